@@ -1,0 +1,207 @@
+/**
+ * Reads one line: cuts it into items and parses each by itself.
+ *
+ * Invariant: parsing never fails. What can't be read becomes a located error and costs that item alone.
+ * Invariant: a line's syntax depends on its text and on the kind of section it stands in, on nothing else, so that
+ * equal lines share one object.
+ */
+import { type IToken, Lexer } from 'chevrotain';
+import { nearest } from './nearest.js';
+import { endOf, type ItemError, type ItemRule, parseItem } from './parser.js';
+import { Close, LeftParen, Name, Open, RightParen, Semicolon, TOKENS, wordOf, wordsOf } from './tokens.js';
+import type {
+  CommentSyntax,
+  HeaderSyntax,
+  LineItem,
+  LineSyntax,
+  SectionKind,
+  Span,
+  SyntaxError,
+  SyntaxProblem,
+} from './tree.js';
+
+/** A longer line is not read: no person wrote it. */
+export const LONGEST_LINE = 4_000;
+/** Parentheses inside one another in a goal. */
+const DEEPEST_PARENTHESES = 40;
+/** Distinct lines that are remembered before the memory is started afresh. */
+const REMEMBERED_LINES = 200_000;
+
+/** Where a line stands: before any section, or in a section of a kind. */
+export type LinePlace = 'file' | SectionKind;
+
+const lexer = new Lexer(TOKENS, { positionTracking: 'onlyOffset' });
+
+const RULES: Readonly<Record<'machine' | 'sequence' | 'bench', ItemRule>> = {
+  machine: 'profileLine',
+  sequence: 'step',
+  bench: 'foundLine',
+};
+
+/** Remembers what it has read. One reader serves any number of files. */
+export class LineReader {
+  private readonly remembered = new Map<LinePlace, Map<string, LineSyntax>>();
+
+  read(text: string, place: LinePlace): LineSyntax {
+    let lines = this.remembered.get(place);
+    if (!lines || lines.size > REMEMBERED_LINES) {
+      lines = new Map();
+      this.remembered.set(place, lines);
+    }
+    let line = lines.get(text);
+    if (!line) {
+      line = readLine(text, place);
+      lines.set(text, line);
+    }
+    return line;
+  }
+}
+
+const BLANK: readonly never[] = [];
+
+/** Which section a line opens, if its first word opens one. */
+export function opens(text: string): SectionKind | undefined {
+  const first = OPENER.exec(text)?.[1];
+  return first as SectionKind | undefined;
+}
+const OPENER = new RegExp(`^[\\t\\p{Zs}]*(${wordsOf('section').join('|')})(?![\\p{L}\\p{M}\\p{N}-])`, 'u');
+
+function readLine(text: string, place: LinePlace): LineSyntax {
+  if (text.length > LONGEST_LINE) {
+    const error: SyntaxError = { problem: { is: 'line-too-long' }, from: 0, to: text.length };
+    return { text, items: BLANK, errors: [error] };
+  }
+  const { tokens, groups } = lexer.tokenize(text);
+  const comment = groups.comments?.[0];
+  const reader = new ItemReader(place);
+  reader.readAll(tokens);
+  return {
+    text,
+    ...(reader.header && { header: reader.header }),
+    items: reader.items,
+    ...(comment && { comment: commentOf(comment) }),
+    errors: reader.errors,
+  };
+}
+
+const commentOf = (token: IToken): CommentSyntax => ({
+  text: token.image.trimEnd(),
+  from: token.startOffset,
+  to: endOf(token),
+});
+
+class ItemReader {
+  header: HeaderSyntax | undefined;
+  readonly items: LineItem[] = [];
+  readonly errors: SyntaxError[] = [];
+  private place: LinePlace;
+
+  constructor(place: LinePlace) {
+    this.place = place;
+  }
+
+  /** Cuts at `;`, behind `{` and around `}`. */
+  readAll(tokens: IToken[]): void {
+    let start = 0;
+    const cut = (end: number) => {
+      if (end > start) this.readItem(tokens.slice(start, end), start === 0);
+      start = end;
+    };
+    for (let i = 0; i < tokens.length; i++) {
+      const type = tokens[i].tokenType;
+      if (type === Semicolon) {
+        cut(i);
+        start = i + 1;
+      } else if (type === Open) {
+        cut(i + 1);
+      } else if (type === Close) {
+        cut(i);
+        this.items.push({ kind: 'close', ...spanOf(tokens[i], tokens[i]) });
+        start = i + 1;
+      }
+    }
+    cut(tokens.length);
+  }
+
+  private readItem(tokens: IToken[], isFirst: boolean): void {
+    const first = tokens[0];
+    const word = first.image;
+    const opensSection = isFirst && wordOf(word)?.kinds.includes('section');
+    if (opensSection) this.place = word as SectionKind;
+    const rule: ItemRule | undefined = opensSection ? 'header' : RULES[this.place as keyof typeof RULES];
+    const problem = this.firstWordProblem(word, rule) ?? (tooDeep(tokens) ? ({ is: 'too-deep' } as const) : undefined);
+    if (problem || !rule) {
+      this.errors.push({ problem: problem ?? { is: 'no-section', found: word }, ...spanOf(first, first) });
+    } else {
+      const node = parseItem(rule, tokens);
+      if ('kind' in node) {
+        if ('short' in node && node.short) {
+          this.errors.push({ problem: { is: 'not-yet' }, ...spanOf(first, tokens[tokens.length - 1]) });
+          return;
+        }
+        if (rule === 'header') this.header = node as HeaderSyntax;
+        else this.items.push(node as LineItem);
+        return;
+      }
+      this.errors.push(errorOf(node, tokens));
+    }
+    // Its steps are kept and run once, so that the closing brace still has its partner.
+    if (tokens.at(-1)?.tokenType === Open) this.items.push(unreadableRepeat(tokens));
+  }
+
+  /** An item whose first word can't begin one here needs no parser to say so. */
+  private firstWordProblem(word: string, rule: ItemRule | undefined): SyntaxProblem | undefined {
+    if (rule === 'header') return undefined;
+    const kinds = wordOf(word)?.kinds ?? [];
+    const at = sharedNumberProblem(word);
+    if (at) return at;
+    if (kinds.includes('section')) return { is: 'not-a-section', found: word };
+    if (!rule) {
+      const near = nearest(word, wordsOf('section'));
+      return near ? { is: 'not-a-section', found: word, nearest: near } : { is: 'no-section', found: word };
+    }
+    const wanted = rule === 'profileLine' ? 'machine' : 'step';
+    const isFound = word === 'found';
+    const isRecord = rule === 'foundLine';
+    if (kinds.includes(wanted) && isFound === isRecord) return undefined;
+    if (isFound) return { is: 'wrong-section', found: word, belongs: 'bench' };
+    if (kinds.includes('step')) return { is: 'wrong-section', found: word, belongs: 'sequence' };
+    if (kinds.includes('machine')) return { is: 'wrong-section', found: word, belongs: 'machine' };
+    const near = nearest(word, isRecord ? ['found'] : wordsOf(wanted));
+    return { is: wanted === 'machine' ? 'not-a-line' : 'not-a-step', found: word, ...(near && { nearest: near }) };
+  }
+}
+
+const sharedNumberProblem = (image: string): SyntaxProblem | undefined =>
+  image === '.' ? { is: 'number-point' } : image === '"' ? { is: 'unclosed-text' } : undefined;
+
+function errorOf(error: ItemError, tokens: IToken[]): SyntaxError {
+  const first = tokens[0];
+  const last = tokens[tokens.length - 1];
+  const at = error.at ?? last;
+  const span = error.at ? spanOf(at, at) : { from: endOf(last) - 1, to: endOf(last) };
+  const found = error.at?.image ?? '';
+  const known = sharedNumberProblem(found);
+  if (known) return { problem: known, ...(known.is === 'unclosed-text' ? spanOf(at, last) : span) };
+  if (error.expected === Name.name && wordOf(found)) return { problem: { is: 'keyword-as-name', found }, ...span };
+  const forms = Object.values(wordOf(first.image)?.forms ?? {}).flat();
+  return { problem: { is: 'form', word: first.image, found, forms }, ...span };
+}
+
+function tooDeep(tokens: readonly IToken[]): boolean {
+  let depth = 0;
+  let deepest = 0;
+  for (const { tokenType } of tokens) {
+    if (tokenType === LeftParen) deepest = Math.max(deepest, ++depth);
+    else if (tokenType === RightParen) depth--;
+  }
+  return deepest > DEEPEST_PARENTHESES;
+}
+
+const spanOf = (first: IToken, last: IToken): Span => ({ from: first.startOffset, to: endOf(last) });
+
+function unreadableRepeat(tokens: IToken[]): LineItem {
+  const span = spanOf(tokens[0], tokens[tokens.length - 1]);
+  const once = { kind: 'number', text: '1', figures: '1', isValue: false, decimals: 0 } as const;
+  return { kind: 'repeat', count: { ...once, from: span.to, to: span.to }, ...span };
+}

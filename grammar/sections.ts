@@ -1,0 +1,150 @@
+/**
+ * Puts lines together to sections, and sections to a file.
+ *
+ * Invariant: a section's nodes count lines from the section's first line, so that a section whose lines are the same
+ * objects as before is the same object as before, wherever it has moved to.
+ */
+import { LineReader, opens } from './lines.js';
+import type {
+  BenchSection,
+  CaseLine,
+  CrankFile,
+  FoundLine,
+  GoalLine,
+  LineItem,
+  LineSyntax,
+  MachineSection,
+  OnLine,
+  Placed,
+  ProfileSyntax,
+  RepeatStep,
+  Section,
+  SectionKind,
+  SequenceSection,
+  Step,
+  StepSyntax,
+  SyntaxError,
+  UseSection,
+} from './tree.js';
+
+/** `repeat` deeper than this is reported, and its steps count as those of the level above. */
+export const DEEPEST_BRACES = 100;
+
+/** Splits text at line ends of any kind; there is always at least one line. */
+export const splitLines = (text: string): string[] => text.split(/\r\n|\n|\r/);
+
+/** Reads files; what it has read before it does not read again. */
+export class Parser {
+  private readonly reader = new LineReader();
+
+  /** Any text gives a tree. With the tree of an earlier state, sections with equal lines are taken over from it. */
+  parse(text: string, earlier?: CrankFile): CrankFile {
+    return this.parseLines(splitLines(text), earlier);
+  }
+
+  parseLines(lines: readonly string[], earlier?: CrankFile): CrankFile {
+    const known = new Map<string, Section>();
+    for (const { section } of earlier?.sections ?? []) known.set(keyOf(section.lines), section);
+    const sections: Placed[] = [];
+    let start = lines.findIndex((line) => opens(line) !== undefined);
+    if (start < 0) start = lines.length;
+    const preamble = lines.slice(0, start).map((line) => this.reader.read(line, 'file'));
+    while (start < lines.length) {
+      const kind = opens(lines[start]) as SectionKind;
+      const read = [this.reader.read(lines[start], kind)];
+      let end = start + 1;
+      for (; end < lines.length && !opens(lines[end]); end++) read.push(this.reader.read(lines[end], kind));
+      const same = known.get(keyOf(read));
+      const section = same && sameLines(same.lines, read) ? same : sectionOf(kind, read);
+      sections.push({ section, line: start });
+      start = end;
+    }
+    return { preamble, preambleErrors: errorsOf(preamble), sections, lineCount: lines.length };
+  }
+}
+
+/** Parses one text by itself, with no memory of others. */
+export const parse = (text: string): CrankFile => new Parser().parse(text);
+
+const keyOf = (lines: readonly LineSyntax[]): string => `${lines.length} ${lines[0].text}`;
+
+const sameLines = (a: readonly LineSyntax[], b: readonly LineSyntax[]): boolean =>
+  a.length === b.length && a.every((line, i) => line === b[i]);
+
+const errorsOf = (lines: readonly LineSyntax[]): OnLine<SyntaxError>[] =>
+  lines.flatMap((line, i) => line.errors.map((syntax) => ({ line: i, syntax })));
+
+function sectionOf(kind: SectionKind, lines: readonly LineSyntax[]): Section {
+  const errors = errorsOf(lines);
+  const header = lines[0].header;
+  const base = { lines, errors, ...(header && { header }) };
+  switch (kind) {
+    case 'use':
+      return { ...base, kind } as UseSection;
+    case 'machine':
+      return { ...base, kind, entries: bodyItems<ProfileSyntax>(lines, errors) } as MachineSection;
+    case 'bench':
+      return { ...base, kind, found: bodyItems<FoundLine>(lines, errors) } as BenchSection;
+    case 'sequence':
+      return { ...base, kind, ...nest(lines, errors) } as SequenceSection;
+  }
+}
+
+/** The items of a section that knows no braces. */
+function bodyItems<T>(lines: readonly LineSyntax[], errors: OnLine<SyntaxError>[]): OnLine<T>[] {
+  const items: OnLine<T>[] = [];
+  lines.forEach(({ items: onLine }, line) => {
+    for (const syntax of onLine) {
+      if (syntax.kind === 'close') errors.push(errorAt(line, syntax, 'stray-brace'));
+      else items.push({ line, syntax: syntax as T });
+    }
+  });
+  return items;
+}
+
+type Growing = { -readonly [K in keyof Step]: Step[K] } & { body?: Step[] };
+
+/** Gathers the steps between braces under their `repeat`, without recursion: depth is whatever the text says. */
+function nest(
+  lines: readonly LineSyntax[],
+  errors: OnLine<SyntaxError>[],
+): Omit<SequenceSection, 'kind' | 'lines' | 'errors'> {
+  const steps: Step[] = [];
+  const goals: OnLine<GoalLine>[] = [];
+  const cases: OnLine<CaseLine>[] = [];
+  const open: Growing[] = [];
+  let beyond = 0;
+  let isTooDeep = false;
+  const take = (line: number, syntax: LineItem) => {
+    if (syntax.kind === 'goal') goals.push({ line, syntax });
+    else if (syntax.kind === 'case') cases.push({ line, syntax });
+    else if (syntax.kind === 'close') {
+      if (beyond > 0) beyond--;
+      else if (open.length > 0) (open.pop() as Growing).close = { line, syntax };
+      else errors.push(errorAt(line, syntax, 'stray-brace'));
+    } else if (syntax.kind === 'repeat') {
+      if (open.length < DEEPEST_BRACES) {
+        const step: Growing = { line, syntax, body: [] };
+        (open.at(-1)?.body ?? steps).push(step);
+        open.push(step);
+        return;
+      }
+      beyond++;
+      if (!isTooDeep) errors.push(errorAt(line, syntax, 'too-deep'));
+      isTooDeep = true;
+    } else {
+      (open.at(-1)?.body ?? steps).push({ line, syntax: syntax as StepSyntax });
+    }
+  };
+  for (let line = 0; line < lines.length; line++) {
+    for (const item of lines[line].items) take(line, item);
+  }
+  for (const { line, syntax } of open) errors.push(errorAt(line, syntax as RepeatStep, 'unclosed-brace'));
+  return { steps, goals, cases };
+}
+
+const errorAt = (
+  line: number,
+  { from, to }: { from: number; to: number },
+  is: 'stray-brace' | 'too-deep' | 'unclosed-brace',
+): OnLine<SyntaxError> => ({ line, syntax: { problem: { is }, from, to } });

@@ -1,0 +1,6 @@
+/** The mechanism, for the other rooms. */
+export * from './carriage.js';
+export * from './figures.js';
+export * from './profile.js';
+export * from './state.js';
+export * from './turn.js';

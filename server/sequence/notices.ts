@@ -1,0 +1,66 @@
+/** Gathers what is noticed in a run: once a step, at its worst, with the number of times. */
+import type { Section, Step } from '../../grammar/tree.js';
+import { CODES, type Code, type Facts, type Finding, type Related, rankOf } from './findings.js';
+
+/** Where a step stands in the sequence that is run, and in which other sequence it is written, if it comes by `run`. */
+export interface Site {
+  readonly step: Step;
+  readonly within?: { readonly section: Section; readonly step: Step };
+}
+
+interface Noted {
+  readonly site: Site;
+  facts: Facts;
+  readonly related: readonly Related[];
+}
+
+/** Of these pairs a step gets only the first. */
+const WORSE: Partial<Record<Code, Code>> = {
+  'overflow-restored': 'result-overflow',
+  'overdraw-restored': 'result-overdraw',
+};
+
+export class Notices {
+  private readonly noted = new Map<Step, Map<Code, Noted>>();
+
+  /**
+   * Notes a fact. What comes out of another sequence's steps is noted at the `run` step, if it is an error or a
+   * warning: lesser things are told where those steps are written.
+   */
+  note(site: Site, facts: Facts, related: readonly Related[] = []): void {
+    if (site.within && rankOf(CODES[facts.code]) > 1) return;
+    let ofStep = this.noted.get(site.step);
+    if (!ofStep) {
+      ofStep = new Map();
+      this.noted.set(site.step, ofStep);
+    }
+    const known = ofStep.get(facts.code);
+    if (!known) ofStep.set(facts.code, { site, facts, related });
+    else if ('times' in known.facts && 'times' in facts) {
+      known.facts = { ...known.facts, times: known.facts.times + facts.times } as Facts;
+    }
+  }
+
+  /** The findings, in no particular order. */
+  findings(section: Section, sequence: string, runCase: number): Finding[] {
+    const findings: Finding[] = [];
+    for (const [step, ofStep] of this.noted) {
+      for (const [code, { site, facts, related }] of ofStep) {
+        const worse = WORSE[code];
+        if (worse && ofStep.has(worse)) continue;
+        const at = { section, line: step.line, from: step.syntax.from, to: step.syntax.to };
+        const inner: Related[] = site.within ? [{ at: placeOf(site.within), why: 'in-the-sequence' }] : [];
+        const all = [...inner, ...related];
+        findings.push({ facts, at, sequence, case: runCase, ...(all.length > 0 && { related: all }) });
+      }
+    }
+    return findings;
+  }
+}
+
+const placeOf = ({ section, step }: { section: Section; step: Step }) => ({
+  section,
+  line: step.line,
+  from: step.syntax.from,
+  to: step.syntax.to,
+});

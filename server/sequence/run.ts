@@ -1,0 +1,403 @@
+/**
+ * Runs a sequence on a machine, from the top, and keeps what the machine shows after every step.
+ *
+ * Invariant: a run always ends: steps, turns and nesting have limits, each with its finding.
+ * Invariant: a step that the machine cannot do moves nothing, and the run goes on.
+ */
+import type { NumberSyntax, RunStep, Section, SequenceSection, Step } from '../../grammar/tree.js';
+import {
+  AUTO_CLEAR,
+  AUTO_DIVIDE,
+  beginStep,
+  COUNT_MINUS,
+  Crank,
+  FRAME,
+  has,
+  LEVERS,
+  newState,
+  POSITION,
+  type Profile,
+  put,
+  REFUSED,
+  type Register,
+  type State,
+  SUBTRACTING,
+  TURNS,
+} from '../machine/index.js';
+import { countsAsComplement, openDivide, openMultiply } from './expand.js';
+import type { Facts, Place, Related } from './findings.js';
+import * as hands from './hands.js';
+import { Notices, type Site } from './notices.js';
+import { readStep } from './reads.js';
+import { argumentsOf, substitute, type Values } from './substitute.js';
+import { type Frame, Tape } from './tape.js';
+import { crankStep } from './turns.js';
+import { OpenWraps } from './wraps.js';
+
+export const MOST_STEPS = 100_000;
+export const MOST_TURNS = 1_000_000;
+export const DEEPEST_NESTING = 32;
+const MOST_ROUNDS = 999;
+
+/** A sequence named by `run`, and where it is written. */
+export type Resolve = (name: string) => SequenceSection | undefined;
+
+export interface RunOrder {
+  readonly section: SequenceSection;
+  readonly profile: Profile;
+  readonly values: Values;
+  /** 0 for the defaults, then the number of the case. */
+  readonly case: number;
+  /** Finds a sequence as seen from the section that names it. */
+  readonly resolve: (name: string, from: Section) => SequenceSection | undefined;
+}
+
+export interface Effort {
+  readonly turns: number;
+  readonly shifts: number;
+  readonly levers: number;
+  readonly cost: number;
+}
+
+export interface Run {
+  readonly order: RunOrder;
+  readonly tape: Tape;
+  readonly notices: Notices;
+  readonly effort: Effort;
+  /** The state at the end, or where the run broke off. */
+  readonly state: State;
+  /** A limit was met, or a step without end: later steps have no readings. */
+  readonly brokeOff: boolean;
+}
+
+export function run(order: RunOrder): Run {
+  return new Runner(order).run();
+}
+
+const REGISTER_BIT = { setting: 1, counter: 2, result: 4 } as const;
+
+/** What `left-engaged` and related places want to know: where something was last switched. */
+export type Switch = 'auto-clear' | 'auto-divide' | 'drive' | 'count' | 'park';
+
+export class Runner implements hands.Workplace {
+  readonly profile: Profile;
+  readonly state: State = newState();
+  readonly crank: Crank;
+  readonly wraps = new OpenWraps();
+  shifts = 0;
+  leversMoved = 0;
+  turns = 0;
+  brokeOff = false;
+  /** The step before, prose left aside. */
+  before: Step | undefined;
+  beforeRow = -1;
+  /** What bell, overflow and overdraw are asked of: the levers' bits after the last step that is not itself a reading. */
+  happened = 0;
+  /** `turn until stop` ends when the carriage stands below this position. */
+  stopsBelow = 1;
+
+  private readonly tape: Tape;
+  private readonly notices = new Notices();
+  private frame: Frame;
+  /** The step that is carried out, as written; within another sequence's steps, `runStep` is the `run` in this one. */
+  private written: Step = NO_STEP;
+  private runStep: Step | undefined;
+  private values: Values;
+  private readonly running: SequenceSection[];
+  private readonly switched = new Map<Switch, Place>();
+  /** Registers that the sequence has set, cleared, dialled or transferred; and those whose lack of it was told. */
+  private known = 0;
+
+  constructor(private readonly order: RunOrder) {
+    this.profile = order.profile;
+    this.crank = new Crank(order.profile);
+    this.tape = new Tape(order.section.steps.length);
+    this.frame = { section: order.section, depth: 0, id: 0, isOpened: false };
+    this.tape.frames.push(this.frame);
+    this.running = [order.section];
+    this.values = order.values;
+    if (order.profile.counter === 0) this.known |= REGISTER_BIT.counter;
+  }
+
+  run(): Run {
+    const { order, tape, notices, state } = this;
+    this.steps(order.section.steps);
+    this.wraps.close();
+    if (!this.brokeOff) this.noticeEngaged();
+    const { turn, shift, lever } = this.profile.effort;
+    const cost = turn * this.turns + shift * this.shifts + lever * this.leversMoved;
+    const effort = { turns: this.turns, shifts: this.shifts, levers: this.leversMoved, cost };
+    return { order, tape, notices, effort, state, brokeOff: this.brokeOff };
+  }
+
+  /** The row of the tape that the present step will have. */
+  get row(): number {
+    return this.tape.length;
+  }
+
+  report(facts: Facts, related: readonly Related[] = []): void {
+    this.notices.note(this.site(), facts, related);
+  }
+
+  private site(): Site {
+    const { written, runStep } = this;
+    return runStep ? { step: runStep, within: { section: this.frame.section, step: written } } : { step: written };
+  }
+
+  /** Reports at the present step, however much later. */
+  reportLater(): (facts: Facts) => void {
+    const site = this.site();
+    return (facts) => this.notices.note(site, facts);
+  }
+
+  /** Where something was switched on, as a related place. */
+  relatedTo(what: Switch, why: Related['why']): readonly Related[] {
+    const at = this.switched.get(what);
+    return at ? [{ at, why }] : [];
+  }
+
+  /** A register is used or read; if the sequence never cleared it, that is told once. */
+  uses(bits: number): void {
+    const unknown = bits & ~this.known;
+    if (unknown === 0) return;
+    this.known |= unknown;
+    const registers = (['setting', 'counter', 'result'] as const).filter((r) => unknown & REGISTER_BIT[r]);
+    this.report({ code: 'assumes-clear', registers });
+  }
+
+  usesRegister(register: Register): void {
+    this.uses(REGISTER_BIT[register]);
+  }
+
+  usesAll(): void {
+    if (this.known !== 7) this.uses(7);
+  }
+
+  breakOff(facts: Facts): void {
+    this.report(facts);
+    this.brokeOff = true;
+  }
+
+  private steps(steps: readonly Step[]): void {
+    for (let i = 0; i < steps.length && !this.brokeOff; i++) this.step(steps[i]);
+  }
+
+  private step(written: Step): void {
+    if (!this.frame.isOpened) this.written = written;
+    const syntax = this.values.size === 0 ? written.syntax : substitute(written.syntax, this.values);
+    const step = syntax === written.syntax ? written : { ...written, syntax };
+    switch (syntax.kind) {
+      case 'repeat':
+        return this.repeat(step as Step<typeof syntax>);
+      case 'run':
+        return this.runOther(syntax, step);
+      case 'multiply':
+      case 'divide':
+        return this.open(step);
+    }
+    if (this.tape.length >= MOST_STEPS) return this.breakOff({ code: 'too-long', what: 'steps', limit: MOST_STEPS });
+    const { state } = this;
+    beginStep(state);
+    this.carryOut(step);
+    state[FRAME] = this.frame.id;
+    this.tape.keep(step, state);
+    this.turns += state[TURNS];
+    if (this.turns > MOST_TURNS && !this.brokeOff) {
+      this.breakOff({ code: 'too-long', what: 'turns', limit: MOST_TURNS });
+    }
+    if (syntax.kind === 'note' || syntax.kind === 'caution') return;
+    this.before = step;
+    this.beforeRow = this.row - 1;
+    if (syntax.kind !== 'expect' && syntax.kind !== 'ask') this.happened = state[LEVERS];
+  }
+
+  private carryOut(step: Step): void {
+    const { syntax } = step;
+    const { state } = this;
+    switch (syntax.kind) {
+      case 'turn':
+        return crankStep(this, syntax);
+      case 'shift': {
+        hands.shift(this, syntax);
+        if (state[POSITION] === 0) this.remember('park');
+        return;
+      }
+      case 'set':
+        hands.set(this, syntax.parts);
+        return this.clears(REGISTER_BIT.setting);
+      case 'expect':
+      case 'ask':
+        return readStep(this, syntax);
+      case 'clear': {
+        hands.clear(this, syntax);
+        const registers = syntax.all ? (['setting', 'counter', 'result'] as const) : syntax.registers;
+        return this.clears(registers.reduce((bits, r) => bits | REGISTER_BIT[r], 0));
+      }
+      case 'transfer': {
+        this.usesRegister(syntax.register);
+        hands.transfer(this, syntax);
+        return this.clears(REGISTER_BIT[syntax.register] | REGISTER_BIT.setting);
+      }
+      case 'dial':
+        hands.dial(this, syntax);
+        return this.clears(REGISTER_BIT.result);
+      case 'mode':
+        hands.mode(this, syntax.drive === 'subtract');
+        return this.remember('drive');
+      case 'count':
+        hands.countLever(this, syntax.sense === 'minus');
+        return this.remember('count');
+      case 'auto-clear':
+      case 'auto-divide':
+        hands.button(this, syntax);
+        return this.remember(syntax.kind);
+      case 'points':
+        return this.placePoints(hands.points(this, syntax));
+    }
+  }
+
+  private pointsPlaced = 0;
+  private placePoints(registers: readonly Register[]): void {
+    for (const register of registers) this.pointsPlaced |= REGISTER_BIT[register];
+    if (registers.length === 0 || this.pointsPlaced !== 7) return;
+    const { setting, counter, result } = hands.pointsOf(this.state);
+    if (result !== setting + counter) this.report({ code: 'points-disagree', setting, counter, result });
+  }
+
+  /** These registers hold what the sequence put there; of the result, what went before is closed. */
+  private clears(bits: number): void {
+    if (has(this.state, REFUSED)) return;
+    this.known |= bits;
+    if (bits & REGISTER_BIT.result && this.wraps.any) this.wraps.close();
+  }
+
+  private remember(what: Switch): void {
+    if (has(this.state, REFUSED)) return;
+    const { line, syntax } = this.written;
+    this.switched.set(what, { section: this.frame.section, line, from: syntax.from, to: syntax.to });
+  }
+
+  // --- steps that open out --------------------------------------------------------------------------------------
+
+  /** Carries out steps inside a frame; false if it would lie too deep. */
+  private inside(step: Step, steps: readonly Step[], section: Section, values: Values, round?: number): boolean {
+    const outer = this.frame;
+    if (outer.depth >= DEEPEST_NESTING) {
+      this.breakOff({ code: 'too-long', what: 'nesting', limit: DEEPEST_NESTING });
+      return false;
+    }
+    const id = this.tape.frames.length;
+    const isOpened = step.syntax.kind === 'multiply' || step.syntax.kind === 'divide';
+    const depth = outer.depth + 1;
+    this.frame = { parent: outer, step, section, depth, id, isOpened, ...(round !== undefined && { round }) };
+    this.tape.frames.push(this.frame);
+    const outerValues = this.values;
+    const outerStep = this.written;
+    this.values = values;
+    this.steps(steps);
+    this.values = outerValues;
+    this.written = outerStep;
+    this.frame = outer;
+    return true;
+  }
+
+  private repeat(step: Step): void {
+    const count = this.refusable(() => hands.countOf(this, argumentsOf(step.syntax)[0], 1, MOST_ROUNDS));
+    if (count === undefined) return;
+    for (let round = 1; round <= count && !this.brokeOff; round++) {
+      const rows = this.tape.length;
+      if (!this.inside(step, step.body ?? [], this.frame.section, this.values, round)) return;
+      // A round without a step will have none the next time either.
+      if (this.tape.length === rows) return;
+    }
+  }
+
+  private runOther(syntax: RunStep, step: Step): void {
+    const other = this.order.resolve(syntax.name.name, this.frame.section);
+    if (!other) return;
+    if (this.running.includes(other)) return this.report({ code: 'sequence-cycle', by: 'run', name: syntax.name.name });
+    const parameters = other.header?.parameters ?? [];
+    const { args } = syntax;
+    if (args.length > parameters.length) {
+      const why = { is: 'too-many', name: syntax.name.name, takes: parameters.length, given: args.length } as const;
+      return this.report({ code: 'wrong-arguments', why });
+    }
+    const values = new Map<string, NumberSyntax>();
+    for (let i = 0; i < parameters.length; i++) {
+      const value = args[i] ?? parameters[i].value;
+      if (value.kind === 'name') return;
+      values.set(parameters[i].name.name, value);
+    }
+    this.running.push(other);
+    const isOutermost = this.runStep === undefined;
+    if (isOutermost) this.runStep = this.written;
+    this.inside(step, other.steps, other, values);
+    if (isOutermost) this.runStep = undefined;
+    this.running.pop();
+  }
+
+  private open(step: Step): void {
+    const { syntax } = step;
+    const opened = this.refusable(() => {
+      if (syntax.kind === 'multiply') {
+        const by = hands.numberOf(this, syntax.by);
+        return by && openMultiply(step, by, this.state, this.profile);
+      }
+      return syntax.kind === 'divide' ? this.openDivision(step, syntax.downTo) : undefined;
+    });
+    if (!opened) return;
+    if ('refused' in opened) this.report(opened.refused);
+    else {
+      this.stopsBelow = 'stopsBelow' in opened ? opened.stopsBelow : 1;
+      this.inside(step, opened.steps, this.frame.section, this.values);
+      this.stopsBelow = 1;
+    }
+  }
+
+  private openDivision(step: Step, downTo: Parameters<typeof hands.countOf>[1]) {
+    const { state, profile } = this;
+    const to = hands.countOf(this, downTo, 1, profile.carriage);
+    if (to === undefined) return undefined;
+    const position = state[POSITION];
+    if (position === 0) return { refused: { code: 'carriage-parked', times: 1 } } as const;
+    if (to > position) {
+      return { refused: { code: 'wrong-arguments', why: { is: 'divide-to', position, to } } } as const;
+    }
+    if (countsAsComplement(state, profile)) this.report({ code: 'quotient-as-complement' });
+    if (!has(state, AUTO_DIVIDE)) return openDivide(step, { position, to, state, profile });
+    return { steps: [{ line: step.line, syntax: UNTIL_STOP }], stopsBelow: to };
+  }
+
+  /** For steps that keep no row of their own: a refusal must not be seen by the next step. */
+  private refusable<T>(work: () => T): T {
+    const result = work();
+    put(this.state, REFUSED, false);
+    return result;
+  }
+
+  private noticeEngaged(): void {
+    const { state } = this;
+    const engaged: ['subtract' | 'minus' | 'auto-clear' | 'auto-divide', Switch, number][] = [
+      ['subtract', 'drive', SUBTRACTING],
+      ['minus', 'count', COUNT_MINUS],
+      ['auto-clear', 'auto-clear', AUTO_CLEAR],
+      ['auto-divide', 'auto-divide', AUTO_DIVIDE],
+    ];
+    const left = engaged.filter(([, , bit]) => has(state, bit));
+    if (left.length === 0) return;
+    const related = left.flatMap(([, what]) => this.relatedTo(what, 'switched-on'));
+    this.notices.note({ step: this.lastStep() }, { code: 'left-engaged', what: left.map(([what]) => what) }, related);
+  }
+
+  /** The sequence's own last step. */
+  private lastStep(): Step {
+    return this.order.section.steps.at(-1) ?? NO_STEP;
+  }
+}
+
+const UNTIL_STOP = { kind: 'turn', back: false, until: 'stop', from: 0, to: 0 } as const;
+
+const NO_STEP: Step = {
+  line: 0,
+  syntax: { kind: 'note', text: { kind: 'text', value: '', raw: '""', from: 0, to: 0 }, from: 0, to: 0 },
+};

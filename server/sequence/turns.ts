@@ -1,0 +1,145 @@
+/** A `turn` step: so many turns of the crank, and what was noticed in them. */
+import type { TurnStep } from '../../grammar/tree.js';
+import {
+  AUTO_CLEAR,
+  AUTO_DIVIDE,
+  has,
+  Noticed,
+  POSITION,
+  put,
+  REFUSED,
+  SUBTRACTING,
+  TURNS,
+  WRAPS,
+} from '../machine/index.js';
+import type { Facts } from './findings.js';
+import { countOf, refuse } from './hands.js';
+import type { Runner } from './run.js';
+
+/** Turns in one step, where no number is given. */
+const MOST_TURNS_IN_A_STEP = 1_000;
+const MOST_COUNTED_TURNS = 999;
+/** More turns than this on one place are better made by a shift. */
+const MANY_TURNS = 9;
+
+/** How often each thing was noticed in a step, and in which turn first. */
+class Tally {
+  seen = 0;
+  private readonly times = new Map<number, { first: number; times: number }>();
+
+  add(noticed: number, turn: number): void {
+    this.seen |= noticed;
+    for (let bit = 1; bit <= noticed; bit <<= 1) {
+      if ((noticed & bit) === 0) continue;
+      const entry = this.times.get(bit);
+      if (entry) entry.times++;
+      else this.times.set(bit, { first: turn, times: 1 });
+    }
+  }
+  of(bit: number): { first: number; times: number } {
+    return this.times.get(bit) ?? { first: 0, times: 0 };
+  }
+}
+
+export function crankStep(runner: Runner, step: TurnStep): void {
+  const { state, profile } = runner;
+  if (step.back && profile.subtract !== 'reverse') {
+    return refuse(runner, { code: 'one-way-crank', machine: profile.name, subtracts: profile.subtract !== 'none' });
+  }
+  const adds = has(state, SUBTRACTING) === step.back;
+  if (step.until === 'overdraw' && state[POSITION] === 0) {
+    put(state, REFUSED, true);
+    return noticeParked(runner, 1);
+  }
+  if (step.until === 'overdraw' && adds) return refuse(runner, { code: 'never-overdraws', why: 'adds' });
+  if (step.until === 'stop' && !has(state, AUTO_DIVIDE)) return refuse(runner, { code: 'never-stops', why: 'off' });
+  if (step.until !== undefined) return turnUntil(runner, step, step.until);
+  const count = step.count === undefined ? 1 : countOf(runner, step.count, 0, MOST_COUNTED_TURNS);
+  if (count === undefined) return;
+  turnTimes(runner, step, count);
+}
+
+function turnTimes(runner: Runner, step: TurnStep, count: number): void {
+  const { state, crank } = runner;
+  const wraps = state[WRAPS];
+  const wasAutomatic = has(state, AUTO_DIVIDE);
+  let tally: Tally | undefined;
+  if (count > 0 && state[POSITION] !== 0) runner.usesAll();
+  for (let turn = 1; turn <= count; turn++) {
+    const noticed = crank.turn(state, step.back);
+    if (noticed === 0) continue;
+    tally ??= new Tally();
+    tally.add(noticed, turn);
+  }
+  if (count > MANY_TURNS) runner.report({ code: 'many-turns', times: count });
+  if (tally) reportTally(runner, tally);
+  if (count > 1) noticeAutoClear(runner, count, tally);
+  settleWraps(runner, wraps, wasAutomatic, tally);
+}
+
+function turnUntil(runner: Runner, step: TurnStep, until: 'overdraw' | 'stop'): void {
+  const { state, crank } = runner;
+  const wraps = state[WRAPS];
+  const wasAutomatic = has(state, AUTO_DIVIDE);
+  const tally = new Tally();
+  if (state[POSITION] !== 0) runner.usesAll();
+  const goesOn = () =>
+    until === 'stop' ? state[POSITION] >= runner.stopsBelow : (tally.seen & Noticed.overdraw) === 0;
+  while (goesOn() && state[TURNS] < MOST_TURNS_IN_A_STEP) tally.add(crank.turn(state, step.back), state[TURNS] + 1);
+  const turns = state[TURNS];
+  if (!wasAutomatic && turns > MANY_TURNS + 1) runner.report({ code: 'many-turns', times: turns });
+  reportTally(runner, tally);
+  if (turns > 1) noticeAutoClear(runner, turns, tally);
+  settleWraps(runner, wraps, wasAutomatic, tally);
+  if (goesOn()) runner.breakOff({ code: until === 'stop' ? 'never-stops' : 'never-overdraws', why: 'too-many' });
+}
+
+/** An auto-clear turn leaves the levers at zero for the next one. */
+function noticeAutoClear(runner: Runner, turns: number, tally: Tally | undefined): void {
+  if (!has(runner.state, AUTO_CLEAR)) return;
+  const parked = tally?.of(Noticed.parked).times ?? 0;
+  if (turns - parked > 1) {
+    runner.report({ code: 'auto-clear-repeat', times: turns }, runner.relatedTo('auto-clear', 'switched-on'));
+  }
+}
+
+function reportTally(runner: Runner, tally: Tally): void {
+  const { state, profile } = runner;
+  const position = state[POSITION];
+  const when = (bit: number, facts: (first: number, times: number) => Facts) => {
+    if ((tally.seen & bit) === 0) return;
+    const { first, times } = tally.of(bit);
+    runner.report(facts(first, times));
+  };
+  if (tally.seen & Noticed.parked) noticeParked(runner, tally.of(Noticed.parked).times);
+  const { result, counter, counterCarry, reach = 0 } = profile;
+  when(Noticed.digitsOffEnd, (_, times) => ({ code: 'digits-off-end', times, position, places: result }));
+  when(Noticed.carryShort, (turn, times) => ({ code: 'carry-short', turn, times, place: position + reach - 1 }));
+  const wheel = counterCarry === 'carry' ? {} : { wheel: position };
+  const counted = (code: 'counter-overflow' | 'counter-underflow') => (turn: number, times: number) =>
+    ({ code, turn, times, places: counter, ...wheel }) as const;
+  when(Noticed.counterOverflow, counted('counter-overflow'));
+  when(Noticed.counterUnderflow, counted('counter-underflow'));
+  when(Noticed.notCounted, (_, times) => ({ code: 'turn-not-counted', times, position, places: counter }));
+  when(Noticed.divideInAddMode, (_, times) => ({ code: 'divide-in-add-mode', times }));
+  if (!has(state, AUTO_DIVIDE)) when(Noticed.idle, (_, times) => ({ code: 'idle-turn', times }));
+}
+
+/** A turn out of gear is no mistake where the step before expects the carriage to be there. */
+function noticeParked(runner: Runner, times: number): void {
+  const before = runner.before?.syntax;
+  if (before?.kind === 'expect' && before.items.some((item) => item.kind === 'parked')) return;
+  runner.report({ code: 'carriage-parked', times }, runner.relatedTo('park', 'out-of-gear'));
+}
+
+/** In automatic division, overdraws and overflows are its way of working. */
+function settleWraps(runner: Runner, before: number, wasAutomatic: boolean, tally: Tally | undefined): void {
+  const wraps = runner.state[WRAPS];
+  if (runner.wraps.any) runner.wraps.settle(wraps);
+  if (wasAutomatic || Math.abs(wraps) <= Math.abs(before)) return;
+  const bit = wraps > before ? Noticed.overflow : Noticed.overdraw;
+  const { first, times } = tally?.of(bit) ?? { first: 1, times: 1 };
+  const code = wraps > before ? 'result-overflow' : 'result-overdraw';
+  const facts = { code, turn: first, times, places: runner.profile.result } as const;
+  runner.wraps.add({ row: runner.row, before, facts, report: runner.reportLater() });
+}
