@@ -16,8 +16,8 @@ import type {
   LineSyntax,
   SectionKind,
   Span,
-  SyntaxError,
   SyntaxProblem,
+  TextError,
 } from './tree.js';
 
 /** A longer line is not read: no person wrote it. */
@@ -68,7 +68,7 @@ const OPENER = new RegExp(`^[\\t\\p{Zs}]*(${wordsOf('section').join('|')})(?![\\
 
 function readLine(text: string, place: LinePlace): LineSyntax {
   if (text.length > LONGEST_LINE) {
-    const error: SyntaxError = { problem: { is: 'line-too-long' }, from: 0, to: text.length };
+    const error: TextError = { problem: { is: 'line-too-long' }, from: 0, to: text.length };
     return { text, items: BLANK, errors: [error] };
   }
   const { tokens, groups } = lexer.tokenize(text);
@@ -93,7 +93,7 @@ const commentOf = (token: IToken): CommentSyntax => ({
 class ItemReader {
   header: HeaderSyntax | undefined;
   readonly items: LineItem[] = [];
-  readonly errors: SyntaxError[] = [];
+  readonly errors: TextError[] = [];
   private place: LinePlace;
 
   constructor(place: LinePlace) {
@@ -175,7 +175,7 @@ class ItemReader {
 const sharedNumberProblem = (image: string): SyntaxProblem | undefined =>
   image === '.' ? { is: 'number-point' } : image === '"' ? { is: 'unclosed-text' } : undefined;
 
-function errorOf(error: ItemError, tokens: IToken[]): SyntaxError {
+function errorOf(error: ItemError, tokens: IToken[]): TextError {
   const first = tokens[0];
   const last = tokens[tokens.length - 1];
   const at = error.at ?? last;

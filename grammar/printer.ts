@@ -160,7 +160,7 @@ export function format(text: string): string {
 export function formatLines(file: CrankFile): string[] {
   const lines: { syntax: LineSyntax; inBody: boolean }[] = file.preamble.map((syntax) => ({ syntax, inBody: false }));
   for (const { section } of file.sections) {
-    section.lines.forEach((syntax, i) => lines.push({ syntax, inBody: i > 0 }));
+    for (const [i, syntax] of section.lines.entries()) lines.push({ syntax, inBody: i > 0 });
   }
   const printed: string[] = [];
   let depth = 0;

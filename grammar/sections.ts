@@ -23,7 +23,7 @@ import type {
   SequenceSection,
   Step,
   StepSyntax,
-  SyntaxError,
+  TextError,
   UseSection,
 } from './tree.js';
 
@@ -71,7 +71,7 @@ const keyOf = (lines: readonly LineSyntax[]): string => `${lines.length} ${lines
 const sameLines = (a: readonly LineSyntax[], b: readonly LineSyntax[]): boolean =>
   a.length === b.length && a.every((line, i) => line === b[i]);
 
-const errorsOf = (lines: readonly LineSyntax[]): OnLine<SyntaxError>[] =>
+const errorsOf = (lines: readonly LineSyntax[]): OnLine<TextError>[] =>
   lines.flatMap((line, i) => line.errors.map((syntax) => ({ line: i, syntax })));
 
 function sectionOf(kind: SectionKind, lines: readonly LineSyntax[]): Section {
@@ -91,7 +91,7 @@ function sectionOf(kind: SectionKind, lines: readonly LineSyntax[]): Section {
 }
 
 /** The items of a section that knows no braces. */
-function bodyItems<T>(lines: readonly LineSyntax[], errors: OnLine<SyntaxError>[]): OnLine<T>[] {
+function bodyItems<T>(lines: readonly LineSyntax[], errors: OnLine<TextError>[]): OnLine<T>[] {
   const items: OnLine<T>[] = [];
   lines.forEach(({ items: onLine }, line) => {
     for (const syntax of onLine) {
@@ -107,7 +107,7 @@ type Growing = { -readonly [K in keyof Step]: Step[K] } & { body?: Step[] };
 /** Gathers the steps between braces under their `repeat`, without recursion: depth is whatever the text says. */
 function nest(
   lines: readonly LineSyntax[],
-  errors: OnLine<SyntaxError>[],
+  errors: OnLine<TextError>[],
 ): Omit<SequenceSection, 'kind' | 'lines' | 'errors'> {
   const steps: Step[] = [];
   const goals: OnLine<GoalLine>[] = [];
@@ -147,4 +147,4 @@ const errorAt = (
   line: number,
   { from, to }: { from: number; to: number },
   is: 'stray-brace' | 'too-deep' | 'unclosed-brace',
-): OnLine<SyntaxError> => ({ line, syntax: { problem: { is }, from, to } });
+): OnLine<TextError> => ({ line, syntax: { problem: { is }, from, to } });

@@ -246,7 +246,7 @@ export type SyntaxProblem =
         | 'not-yet';
     };
 
-export interface SyntaxError extends Span {
+export interface TextError extends Span {
   readonly problem: SyntaxProblem;
 }
 
@@ -263,7 +263,7 @@ export interface LineSyntax {
   readonly header?: HeaderSyntax;
   readonly items: readonly LineItem[];
   readonly comment?: CommentSyntax;
-  readonly errors: readonly SyntaxError[];
+  readonly errors: readonly TextError[];
 }
 
 /** A node on a line, counted from the first line of its section (0). */
@@ -283,7 +283,7 @@ interface SectionOf<K extends SectionKind, H extends HeaderSyntax> {
   /** Missing where the header line can't be read. */
   readonly header?: H;
   readonly lines: readonly LineSyntax[];
-  readonly errors: readonly OnLine<SyntaxError>[];
+  readonly errors: readonly OnLine<TextError>[];
 }
 export type UseSection = SectionOf<'use', UseHeader>;
 export interface MachineSection extends SectionOf<'machine', MachineHeader> {
@@ -308,7 +308,7 @@ export interface Placed<S extends Section = Section> {
 export interface CrankFile {
   /** What stands before the first section. */
   readonly preamble: readonly LineSyntax[];
-  readonly preambleErrors: readonly OnLine<SyntaxError>[];
+  readonly preambleErrors: readonly OnLine<TextError>[];
   readonly sections: readonly Placed[];
   readonly lineCount: number;
 }
