@@ -17,8 +17,9 @@ const cli = {
   minify: true,
   // Chevrotain looks at the names of its own classes.
   keepNames: true,
-  banner: { js: '#!/usr/bin/env node' },
-  define: { CRANKNOTE_VERSION: JSON.stringify(version) },
+  // A library asks where it is; in CommonJS the module has to say it.
+  banner: { js: "#!/usr/bin/env node\nconst bundleUrl = require('node:url').pathToFileURL(__filename).href;" },
+  define: { CRANKNOTE_VERSION: JSON.stringify(version), 'import.meta.url': 'bundleUrl' },
   logLevel: 'warning',
 };
 

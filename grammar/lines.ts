@@ -8,12 +8,13 @@
 import { type IToken, Lexer } from 'chevrotain';
 import { nearest } from './nearest.js';
 import { endOf, type ItemError, type ItemRule, parseItem } from './parser.js';
-import { Close, LeftParen, Name, Open, RightParen, Semicolon, TOKENS, wordOf, wordsOf } from './tokens.js';
+import { Close, LeftParen, Name, Open, Power, RightParen, Semicolon, TOKENS, wordOf, wordsOf } from './tokens.js';
 import type {
   CommentSyntax,
   HeaderSyntax,
   LineItem,
   LineSyntax,
+  Section,
   SectionKind,
   Span,
   SyntaxProblem,
@@ -22,13 +23,13 @@ import type {
 
 /** A longer line is not read: no person wrote it. */
 export const LONGEST_LINE = 4_000;
-/** Parentheses inside one another in a goal. */
+/** Parentheses inside one another in a goal, and powers of powers. */
 const DEEPEST_PARENTHESES = 40;
 /** Distinct lines that are remembered before the memory is started afresh. */
 const REMEMBERED_LINES = 200_000;
 
 /** Where a line stands: before any section, or in a section of a kind. */
-export type LinePlace = 'file' | SectionKind;
+export type LinePlace = Section['kind'];
 
 const lexer = new Lexer(TOKENS, { positionTracking: 'onlyOffset' });
 
@@ -191,11 +192,13 @@ function errorOf(error: ItemError, tokens: IToken[]): TextError {
 function tooDeep(tokens: readonly IToken[]): boolean {
   let depth = 0;
   let deepest = 0;
+  let powers = 0;
   for (const { tokenType } of tokens) {
     if (tokenType === LeftParen) deepest = Math.max(deepest, ++depth);
     else if (tokenType === RightParen) depth--;
+    else if (tokenType === Power) powers++;
   }
-  return deepest > DEEPEST_PARENTHESES;
+  return deepest > DEEPEST_PARENTHESES || powers > DEEPEST_PARENTHESES;
 }
 
 const spanOf = (first: IToken, last: IToken): Span => ({ from: first.startOffset, to: endOf(last) });

@@ -158,9 +158,10 @@ export function format(text: string): string {
 
 /** Every line of a file as the formatter writes it, in the same number of lines. */
 export function formatLines(file: CrankFile): string[] {
-  const lines: { syntax: LineSyntax; inBody: boolean }[] = file.preamble.map((syntax) => ({ syntax, inBody: false }));
+  const lines: { syntax: LineSyntax; inBody: boolean }[] = [];
   for (const { section } of file.sections) {
-    for (const [i, syntax] of section.lines.entries()) lines.push({ syntax, inBody: i > 0 });
+    for (const [i, syntax] of section.lines.entries())
+      lines.push({ syntax, inBody: i > 0 && section.kind !== 'preamble' });
   }
   const printed: string[] = [];
   let depth = 0;

@@ -16,6 +16,7 @@ import type {
   MachineSection,
   OnLine,
   Placed,
+  PreambleSection,
   ProfileSyntax,
   RepeatStep,
   Section,
@@ -48,31 +49,48 @@ export class Parser {
     const sections: Placed[] = [];
     let start = lines.findIndex((line) => opens(line) !== undefined);
     if (start < 0) start = lines.length;
-    const preamble = lines.slice(0, start).map((line) => this.reader.read(line, 'file'));
+    if (start > 0) {
+      const read = lines.slice(0, start).map((line) => this.reader.read(line, 'preamble'));
+      sections.push({ section: this.known(read, known) ?? preambleOf(read), line: 0 });
+    }
     while (start < lines.length) {
       const kind = opens(lines[start]) as SectionKind;
       const read = [this.reader.read(lines[start], kind)];
       let end = start + 1;
       for (; end < lines.length && !opens(lines[end]); end++) read.push(this.reader.read(lines[end], kind));
-      const same = known.get(keyOf(read));
-      const section = same && sameLines(same.lines, read) ? same : sectionOf(kind, read);
+      const section = this.known(read, known) ?? sectionOf(kind, read);
       sections.push({ section, line: start });
       start = end;
     }
-    return { preamble, preambleErrors: errorsOf(preamble), sections, lineCount: lines.length };
+    return { sections, lineCount: lines.length };
+  }
+
+  /** The section with these very lines, once: two sections with the same text are still two. */
+  private known(lines: readonly LineSyntax[], earlier: Map<string, Section>): Section | undefined {
+    const key = keyOf(lines);
+    const same = earlier.get(key);
+    if (!same || !sameLines(same.lines, lines)) return undefined;
+    earlier.delete(key);
+    return same;
   }
 }
 
 /** Parses one text by itself, with no memory of others. */
 export const parse = (text: string): CrankFile => new Parser().parse(text);
 
-const keyOf = (lines: readonly LineSyntax[]): string => `${lines.length} ${lines[0].text}`;
+/** Sections of one length with the same first and last code are candidates for being the same. */
+const keyOf = (lines: readonly LineSyntax[]): string =>
+  `${lines.length} ${lines[0].text} ${lines[lines.length >> 1].text}`;
 
 const sameLines = (a: readonly LineSyntax[], b: readonly LineSyntax[]): boolean =>
   a.length === b.length && a.every((line, i) => line === b[i]);
 
 const errorsOf = (lines: readonly LineSyntax[]): OnLine<TextError>[] =>
   lines.flatMap((line, i) => line.errors.map((syntax) => ({ line: i, syntax })));
+
+function preambleOf(lines: readonly LineSyntax[]): PreambleSection {
+  return { kind: 'preamble', lines, errors: errorsOf(lines) };
+}
 
 function sectionOf(kind: SectionKind, lines: readonly LineSyntax[]): Section {
   const errors = errorsOf(lines);

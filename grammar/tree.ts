@@ -285,6 +285,13 @@ interface SectionOf<K extends SectionKind, H extends HeaderSyntax> {
   readonly lines: readonly LineSyntax[];
   readonly errors: readonly OnLine<TextError>[];
 }
+/** What stands before the first section: comments and blank lines, or what belongs nowhere. */
+export interface PreambleSection {
+  readonly kind: 'preamble';
+  readonly header?: undefined;
+  readonly lines: readonly LineSyntax[];
+  readonly errors: readonly OnLine<TextError>[];
+}
 export type UseSection = SectionOf<'use', UseHeader>;
 export interface MachineSection extends SectionOf<'machine', MachineHeader> {
   readonly entries: readonly OnLine<ProfileSyntax>[];
@@ -297,7 +304,7 @@ export interface SequenceSection extends SectionOf<'sequence', SequenceHeader> {
 export interface BenchSection extends SectionOf<'bench', BenchHeader> {
   readonly found: readonly OnLine<FoundLine>[];
 }
-export type Section = UseSection | MachineSection | SequenceSection | BenchSection;
+export type Section = PreambleSection | UseSection | MachineSection | SequenceSection | BenchSection;
 
 /** A section and the line of the file on which it begins, from 0. */
 export interface Placed<S extends Section = Section> {
@@ -306,9 +313,6 @@ export interface Placed<S extends Section = Section> {
 }
 
 export interface CrankFile {
-  /** What stands before the first section. */
-  readonly preamble: readonly LineSyntax[];
-  readonly preambleErrors: readonly OnLine<TextError>[];
   readonly sections: readonly Placed[];
   readonly lineCount: number;
 }

@@ -36,6 +36,9 @@ export function buildMachine(section: MachineSection, parent: Machine | undefine
   const header: OnLine<Span> = { line: 0, syntax: section.header?.name ?? { from: 0, to: 1 } };
   const profile = profileOf(section, lines);
   const problems: ProfileProblem[] = [];
+  // What is wrong with the other machine is said there.
+  const isOrphan = section.header?.like !== undefined && parent?.profile === undefined;
+  if (isOrphan) return { section, lines, findings };
   for (const line of ['setting', 'result'] as const) if (!lines.has(line)) problems.push({ is: 'missing', line });
   if (problems.length === 0) problems.push(...numberProblems(lines), ...contradictions(profile));
   const reported = new Set<string>();

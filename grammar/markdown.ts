@@ -1,0 +1,59 @@
+/**
+ * Reads the fenced blocks marked `crank` of a Markdown file as sections of one file.
+ *
+ * Invariant: the lines that come out are as many as went in and keep their columns, so that findings stand at the
+ * Markdown's own lines.
+ */
+import MarkdownIt from 'markdown-it';
+import { formatLines } from './printer.js';
+import { Parser, splitLines } from './sections.js';
+
+const markdown = new MarkdownIt('commonmark', { html: true });
+
+/** A `crank` fence: its first and last line of content, from 0; `to` is just behind the last. */
+export interface Fence {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The fences of a text that are marked `crank`, from the top. */
+export function crankFences(text: string): Fence[] {
+  const fences: Fence[] = [];
+  const lines = splitLines(text);
+  for (const token of markdown.parse(lines.join('\n'), {})) {
+    if (token.type !== 'fence' || !token.map || token.info.trim().split(/\s+/)[0] !== 'crank') continue;
+    const [first, end] = token.map;
+    const contentLines = token.content === '' ? 0 : token.content.replace(/\n$/, '').split('\n').length;
+    fences.push({ from: first + 1, to: Math.min(end, first + 1 + contentLines) });
+  }
+  return fences;
+}
+
+/** The lines of a Markdown file as the parser is to see them: blank outside the fences. */
+export function crankLines(text: string): string[] {
+  const lines = splitLines(text);
+  const kept: string[] = lines.map(() => '');
+  for (const { from, to } of crankFences(text)) {
+    for (let line = from; line < to; line++) kept[line] = withoutContainer(lines[line] ?? '');
+  }
+  return kept;
+}
+
+/** A fence in a quotation has `>` before each line: blanks keep the columns. */
+const withoutContainer = (line: string): string => line.replace(/^(?:[ \t]*>)+/, (marks) => ' '.repeat(marks.length));
+
+/** Formats the `crank` fences of a Markdown file and leaves everything else as it is. */
+export function formatMarkdown(text: string): string {
+  const ends = text.match(/\r\n|\n|\r/g) ?? [];
+  const lines = splitLines(text);
+  const masked = crankLines(text);
+  const printed = formatLines(new Parser().parseLines(masked));
+  for (const { from, to } of crankFences(text)) {
+    const margin = /^(?:[ \t]*>)*[ \t]*/.exec(lines[from - 1])?.[0] ?? '';
+    for (let line = from; line < to; line++) {
+      if (printed[line] === masked[line]) continue;
+      lines[line] = printed[line] === '' ? margin.trimEnd() : margin + printed[line];
+    }
+  }
+  return lines.map((line, i) => line + (ends[i] ?? '')).join('');
+}

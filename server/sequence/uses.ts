@@ -1,0 +1,20 @@
+/** Where `use "…"` leads. Files are known by slash-separated paths or addresses; nothing here touches a disk. */
+import type { FileProblem } from './findings.js';
+
+/** The file meant by a path written in another file, or why it can't be one. */
+export function resolveUse(from: string, path: string): { readonly file: string } | { readonly problem: FileProblem } {
+  if (path === '') return { problem: 'missing' };
+  if (path.startsWith('/') || path.includes('\\') || /^[a-z][a-z0-9+.-]*:/i.test(path))
+    return { problem: 'not-relative' };
+  const root = /^(?:[a-z][a-z0-9+.-]*:\/\/[^/]*)?\/?/i.exec(from)?.[0] ?? '';
+  const segments = from.slice(root.length).split('/').slice(0, -1);
+  for (const segment of path.split('/')) {
+    if (segment === '' || segment === '.') continue;
+    if (segment !== '..') segments.push(segment);
+    else if (segments.length === 0 || segments.at(-1) === '..') {
+      if (root !== '') return { problem: 'outside' };
+      segments.push('..');
+    } else segments.pop();
+  }
+  return { file: root + segments.join('/') };
+}
