@@ -62,9 +62,17 @@ const BLANK: readonly never[] = [];
 
 /** Which section a line opens, if its first word opens one. */
 export function opens(text: string): SectionKind | undefined {
+  // Most lines are steps: one look at their first letter spares them the pattern.
+  let at = 0;
+  while (text.charCodeAt(at) === BLANK_CODE) at++;
+  const code = text.charCodeAt(at);
+  if (code < 128 && !OPENING_LETTERS.has(code) && code !== TAB_CODE) return undefined;
   const first = OPENER.exec(text)?.[1];
   return first as SectionKind | undefined;
 }
+const BLANK_CODE = 32;
+const TAB_CODE = 9;
+const OPENING_LETTERS = new Set(wordsOf('section').map((word) => word.charCodeAt(0)));
 const OPENER = new RegExp(`^[\\t\\p{Zs}]*(${wordsOf('section').join('|')})(?![\\p{L}\\p{M}\\p{N}-])`, 'u');
 
 function readLine(text: string, place: LinePlace): LineSyntax {

@@ -24,14 +24,32 @@ export interface Frame {
   readonly id: number;
 }
 
+/** Every so many rows the whole state is kept, so that no row is far from one. */
+const WHOLE_EVERY = 64;
+/** What a row takes on average, as a first guess: a turn moves the low figures of result and counter. */
+const GUESSED_SIZE = 4;
+
+/**
+ * A row is a bit set of the numbers that have changed since the row before, and those numbers. Most steps move little,
+ * and memory that is not touched costs no time.
+ */
 export class Tape {
   private numbers: Int32Array;
-  private readonly steps: Step[] = [];
-  readonly frames: Frame[] = [];
+  private readonly steps: Step[];
   private size = 0;
+  readonly frames: Frame[] = [];
+  /** Where rows 0, 64, 128 … begin. */
+  private readonly wholes: number[] = [];
+  private end = 0;
+  private readonly last: State = new Int32Array(STATE_SIZE);
+  /** The row that was looked at last: the next one is most often asked for after it. */
+  private readonly seen: State = new Int32Array(STATE_SIZE);
+  private seenRow = -1;
+  private seenEnd = 0;
 
   constructor(expectedRows: number) {
-    this.numbers = new Int32Array(Math.max(4, expectedRows) * STATE_SIZE);
+    this.numbers = new Int32Array(expectedRows * GUESSED_SIZE + 2 * STATE_SIZE);
+    this.steps = new Array(expectedRows);
   }
 
   get length(): number {
@@ -40,10 +58,22 @@ export class Tape {
 
   /** Keeps the state after a step; `step` is as it was carried out, with numbers in place of parameters. */
   keep(step: Step, state: State): void {
-    const at = this.size * STATE_SIZE;
-    if (at >= this.numbers.length) this.grow();
-    const numbers = this.numbers;
-    for (let i = 0; i < STATE_SIZE; i++) numbers[at + i] = state[i];
+    if (this.end + STATE_SIZE + 1 > this.numbers.length) this.grow();
+    const { numbers, last } = this;
+    const isWhole = this.size % WHOLE_EVERY === 0;
+    if (isWhole) this.wholes.push(this.end);
+    const start = this.end;
+    let end = start + 1;
+    let changed = 0;
+    for (let i = 0; i < STATE_SIZE; i++) {
+      const number = state[i];
+      if (number === last[i] && !isWhole) continue;
+      last[i] = number;
+      changed |= 1 << i;
+      numbers[end++] = number;
+    }
+    numbers[start] = changed;
+    this.end = end;
     this.steps[this.size++] = step;
   }
 
@@ -53,9 +83,18 @@ export class Tape {
     this.numbers = numbers;
   }
 
-  /** The state after row `row` (from 0); it must not be changed. */
+  /** The state after row `row` (from 0). */
   stateAt(row: number): State {
-    return this.numbers.subarray(row * STATE_SIZE, (row + 1) * STATE_SIZE);
+    if (this.seenRow < 0 || row < this.seenRow || row - this.seenRow > WHOLE_EVERY) {
+      this.seenRow = row - (row % WHOLE_EVERY) - 1;
+      this.seenEnd = this.wholes[(row / WHOLE_EVERY) | 0];
+    }
+    const { numbers, seen } = this;
+    for (; this.seenRow < row; this.seenRow++) {
+      const changed = numbers[this.seenEnd++];
+      for (let i = 0; i < STATE_SIZE; i++) if (changed & (1 << i)) seen[i] = numbers[this.seenEnd++];
+    }
+    return seen.slice();
   }
 
   stepAt(row: number): Step<StepSyntax> {
@@ -63,6 +102,6 @@ export class Tape {
   }
 
   frameAt(row: number): Frame {
-    return this.frames[this.numbers[row * STATE_SIZE + FRAME]];
+    return this.frames[this.stateAt(row)[FRAME]];
   }
 }

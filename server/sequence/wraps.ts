@@ -29,11 +29,12 @@ export class OpenWraps {
 
   /** A turn step ended with these wraps: what is back where it was, or nearer to 0, is restored. */
   settle(wraps: number): void {
-    this.open = this.open.filter(({ before, facts, report }) => {
-      if (Math.abs(wraps) > Math.abs(before)) return true;
+    // Each began further from 0 than those before it, so that the latest are settled first.
+    for (let last = this.open.at(-1); last && Math.abs(wraps) <= Math.abs(last.before); last = this.open.at(-1)) {
+      const { facts, report } = last;
       report({ ...facts, code: facts.code === 'result-overflow' ? 'overflow-restored' : 'overdraw-restored' });
-      return false;
-    });
+      this.open.pop();
+    }
   }
 
   /** The step right after the one in this row expects it: then it is no finding. */

@@ -1,0 +1,73 @@
+/** Texts to time with: ordinary sequences of the size that is asked for, and JSON of as many lines and bytes. */
+
+/** A small generator of numbers that are the same in every run (a linear congruential generator). */
+function numbers(seed: number): (below: number) => number {
+  let state = seed;
+  return (below) => {
+    state = (Math.imul(state, 1_103_515_245) + 12_345) & 0x7fff_ffff;
+    return state % below;
+  };
+}
+
+const MACHINE = ['machine bench-12', '  setting 12', '  counter 10', '  result 20', '  carriage 10', '  bell', ''];
+
+/** About so many lines, in sequences of a hundred lines with the mix of steps that manuals have. */
+export function crankText(lines: number, seed = 1): string {
+  const next = numbers(seed);
+  const out = [...MACHINE];
+  for (let sequence = 1; out.length < lines; sequence++) {
+    out.push(`sequence lot-${sequence} "Lot ${sequence}" on bench-12`);
+    for (let i = 1; i < 100 && out.length < lines; i++) out.push(bodyLine(i, next));
+  }
+  return out.join('\n');
+}
+
+function bodyLine(i: number, next: (below: number) => number): string {
+  switch (i % 10) {
+    case 1:
+      return '  clear all';
+    case 2:
+      return `  set ${next(1_000_000)}`;
+    case 4:
+    case 6:
+      return '  shift right';
+    case 8:
+      return `  # tray ${next(100)}`;
+    case 9:
+      return '  ask counter result';
+    case 0:
+      return '';
+    default:
+      return `  turn ${1 + next(9)}`;
+  }
+}
+
+/** JSON with as many lines and bytes, and the same share of distinct numbers. */
+export function jsonText(text: string, seed = 1): string {
+  const next = numbers(seed);
+  const lines = text.split('\n');
+  const out = ['['];
+  let owed = lines[0].length + lines[lines.length - 1].length - 2;
+  for (let i = 1; i < lines.length - 1; i++) {
+    const comma = i < lines.length - 2 ? ',' : '';
+    const wanted = lines[i].length + owed;
+    const line = `{"turns":${next(10)}}${comma}`;
+    const full = `{"step":"${'x'.repeat(Math.max(0, wanted - 22 - comma.length))}","turns":${next(10)}}${comma}`;
+    const chosen = wanted > 26 ? full : line;
+    out.push(chosen.padEnd(wanted, ' '));
+    owed = wanted - (out[out.length - 1].length as number);
+  }
+  out.push(']');
+  return out.join('\n');
+}
+
+/** What a line of that JSON may hold. */
+export const SCHEMA = {
+  type: 'array',
+  items: {
+    type: 'object',
+    properties: { step: { type: 'string' }, turns: { type: 'number', minimum: 0, maximum: 9 } },
+    required: ['turns'],
+    additionalProperties: false,
+  },
+};
