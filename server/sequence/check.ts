@@ -1,8 +1,9 @@
 /** A sequence with its runs: once with the defaults and once for each case. */
 import type { MachineSection, NumberSyntax, Section, SequenceSection } from '../../grammar/tree.js';
 import type { Profile } from '../machine/index.js';
-import type { Finding } from './findings.js';
+import type { Facts, Finding, Place } from './findings.js';
 import { type GoalResult, judgeGoal } from './goals.js';
+import { checkNames } from './names.js';
 import { type Run, type RunOrder, run } from './run.js';
 import type { Values } from './substitute.js';
 
@@ -18,17 +19,62 @@ export interface SequenceReport {
   /** In the order of the cases, the defaults first; empty where the sequence can't be run. */
   readonly runs: readonly CaseRun[];
   readonly findings: readonly Finding[];
-  /** Whether every sequence that was run, or looked for, is still the same. */
+  /** Whether every sequence that was run, or looked for, is still the same, so that all else is as well. */
   holds(resolve: RunOrder['resolve']): boolean;
 }
 
-/** Runs a sequence; `known` are the findings on its names. */
+/** Steps and turns that all the sequences of a file may take together, so that checking a file always ends soon. */
+export const MOST_STEPS_IN_A_FILE = 2_000_000;
+export const MOST_TURNS_IN_A_FILE = 20_000_000;
+
+/** How much of that is used up. */
+export class Allowance {
+  private steps = 0;
+  private turns = 0;
+  /** That it is used up is told once. */
+  isTold = false;
+
+  spend(steps: number, turns: number): void {
+    this.steps += steps;
+    this.turns += turns;
+  }
+
+  /** Spends what these runs took, if each of them would still have been begun; otherwise spends nothing. */
+  spendAgain(runs: readonly Run[]): boolean {
+    const before = { steps: this.steps, turns: this.turns };
+    for (const { tape, effort } of runs) {
+      if (this.exceeded) {
+        Object.assign(this, before);
+        return false;
+      }
+      this.spend(tape.length, effort.turns);
+    }
+    return true;
+  }
+
+  get exceeded(): Facts | undefined {
+    if (this.steps > MOST_STEPS_IN_A_FILE) return { code: 'too-long', what: 'file-steps', limit: MOST_STEPS_IN_A_FILE };
+    if (this.turns > MOST_TURNS_IN_A_FILE) return { code: 'too-long', what: 'file-turns', limit: MOST_TURNS_IN_A_FILE };
+    return undefined;
+  }
+}
+
+/** What a sequence may want to know of the files around it. */
+export interface Surroundings {
+  readonly resolve: RunOrder['resolve'];
+  /** For the nearest name, where one is not known. */
+  readonly sequenceNames: () => string[];
+  /** What was found already: on the machine's name. */
+  readonly known: readonly Finding[];
+  readonly allowance: Allowance;
+}
+
+/** Checks a sequence's names and runs it, if there is a machine to run it on. */
 export function checkSequence(
   section: SequenceSection,
   machine: MachineSection | undefined,
   profile: Profile | undefined,
-  resolve: RunOrder['resolve'],
-  known: readonly Finding[],
+  { resolve, sequenceNames, known, allowance }: Surroundings,
 ): SequenceReport {
   const looked = new Map<Section, Map<string, SequenceSection | undefined>>();
   const look: RunOrder['resolve'] = (name, from) => {
@@ -37,14 +83,26 @@ export function checkSequence(
     looked.set(from, names.set(name, found));
     return found;
   };
-  const findings = [...known];
+  const isSequence = (name: string) => look(name, section) !== undefined;
+  let findings: readonly Finding[] = [...known, ...checkNames(section, isSequence, sequenceNames)];
+  // What is said of an unknown name depends on every name around it: that is told afresh each time.
+  let isLasting = !findings.some(({ facts }) => facts.code === 'unknown-name' || facts.code === 'no-machine');
   const runs: CaseRun[] = [];
   const name = section.header?.name.name;
   if (profile && name !== undefined) {
     for (const [i, values] of valuesOf(section).entries()) {
+      const exceeded = allowance.exceeded;
+      if (exceeded) {
+        isLasting = false;
+        const finding: Finding = { facts: exceeded, at: headerPlace(section), sequence: name };
+        if (!allowance.isTold) findings = findings.concat(finding);
+        allowance.isTold = true;
+        break;
+      }
       const done = run({ section, profile, values, case: i, resolve: look });
+      allowance.spend(done.tape.length, done.effort.turns);
       const goals: GoalResult[] = [];
-      findings.push(...done.notices.findings(section, name, i), ...judge(done, name, goals));
+      findings = findings.concat(done.notices.findings(section, name, i), judge(done, name, goals));
       runs.push({ ...done, goals });
     }
   }
@@ -55,8 +113,14 @@ export function checkSequence(
     runs,
     findings: onceAStep(findings),
     holds: (resolveNow) =>
+      isLasting &&
       [...looked].every(([from, names]) => [...names].every(([n, found]) => resolveNow(n, from) === found)),
   };
+}
+
+function headerPlace(section: SequenceSection): Place {
+  const { from, to } = section.header?.name ?? { from: 0, to: 1 };
+  return { section, line: 0, from, to };
 }
 
 /** The parameters' values for each run, the defaults first. */

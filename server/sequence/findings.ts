@@ -139,7 +139,7 @@ export type Facts =
   | { readonly code: 'never-stops'; readonly why: 'off' | 'too-many' }
   | {
       readonly code: 'too-long';
-      readonly what: 'steps' | 'turns' | 'nesting' | 'findings' | 'file';
+      readonly what: 'steps' | 'turns' | 'nesting' | 'findings' | 'file-steps' | 'file-turns';
       readonly limit: number;
     }
   | { readonly code: 'transfer-position'; readonly position: number }

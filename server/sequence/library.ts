@@ -8,9 +8,8 @@ import { crankLines } from '../../grammar/markdown.js';
 import { nearest } from '../../grammar/nearest.js';
 import { Parser } from '../../grammar/sections.js';
 import type { CrankFile, MachineSection, NameSyntax, Section, SequenceSection } from '../../grammar/tree.js';
-import { checkSequence, type SequenceReport } from './check.js';
+import { Allowance, checkSequence, type SequenceReport } from './check.js';
 import type { Facts, FileProblem, Finding } from './findings.js';
-import { checkNames } from './names.js';
 import { buildMachine, type Machine } from './profiles.js';
 import { resolveUse } from './uses.js';
 
@@ -167,33 +166,29 @@ export class Library {
   check(file: string): FileReport {
     const tree = this.files.get(file)?.tree ?? EMPTY;
     const scope = this.scope(file);
-    const findings: Finding[] = [];
+    const findings = new Told();
     const sequences: SequenceReport[] = [];
+    const allowance = new Allowance();
     const usedMachines = new Set<MachineSection>();
     const names = { machine: new Set<string>(), sequence: new Set<string>() };
     for (const { section } of tree.sections) {
       for (const { line, syntax } of section.errors) {
         const at = { section, line, from: syntax.from, to: syntax.to };
-        findings.push({ facts: { code: 'syntax', problem: syntax.problem }, at });
+        findings.add([{ facts: { code: 'syntax', problem: syntax.problem }, at }]);
       }
-      if (section.kind === 'use') findings.push(...this.checkUse(file, section));
+      if (section.kind === 'use') findings.add(this.checkUse(file, section));
       if (section.kind !== 'machine' && section.kind !== 'sequence') continue;
-      if (section.header) findings.push(...this.checkDeclaration(section, section.header.name, names, scope));
-      if (section.kind === 'machine') findings.push(...this.checkMachine(section, scope, usedMachines));
+      if (section.header) findings.add(this.checkDeclaration(section, section.header.name, names, scope));
+      if (section.kind === 'machine') findings.add(this.checkMachine(section, scope, usedMachines));
       else {
-        const report = this.checkSequence(section, scope);
-        findings.push(...report.findings);
+        const report = this.checkSequence(section, scope, allowance);
+        findings.add(report.findings);
         if (report.machine) usedMachines.add(report.machine);
         sequences.push(report);
       }
     }
-    findings.push(...this.unusedMachines(file, tree, usedMachines));
-    return {
-      file,
-      findings: findings.slice(0, MOST_FINDINGS),
-      untold: Math.max(0, findings.length - MOST_FINDINGS),
-      sequences,
-    };
+    findings.add(this.unusedMachines(file, tree, usedMachines));
+    return { file, findings: findings.told, untold: findings.untold, sequences };
   }
 
   private checkUse(file: string, section: Section & { kind: 'use' }): Finding[] {
@@ -275,25 +270,35 @@ export class Library {
     return next !== undefined;
   }
 
-  private checkSequence(section: SequenceSection, scope: Scope): SequenceReport {
+  private checkSequence(section: SequenceSection, scope: Scope, allowance: Allowance): SequenceReport {
     const machineSection = machineOf(section, scope);
     const machine = machineSection && this.machine(machineSection);
     const resolve = (name: string, from: Section) => this.scopeOf(from).sequence(name);
     const known = this.reports.get(section);
-    if (known && known.profile === machine?.profile && known.machine === machineSection && known.holds(resolve)) {
-      return known;
-    }
-    const findings = machineFindings(section, scope);
-    findings.push(
-      ...checkNames(
-        section,
-        (name) => scope.sequence(name) !== undefined,
-        () => scope.sequenceNames(),
-      ),
-    );
-    const report = checkSequence(section, machineSection, machine?.profile, resolve, findings);
+    const isSame =
+      known && known.profile === machine?.profile && known.machine === machineSection && known.holds(resolve);
+    if (isSame && allowance.spendAgain(known.runs)) return known;
+    const unnamed = machineFindings(section, scope);
+    const report = checkSequence(section, machineSection, machine?.profile, {
+      resolve,
+      sequenceNames: () => scope.sequenceNames(),
+      known: unnamed,
+      allowance,
+    });
     this.reports.set(section, report);
     return report;
+  }
+}
+
+/** Findings that are told, up to the limit, and the number of those that are not. */
+class Told {
+  readonly told: Finding[] = [];
+  untold = 0;
+
+  add(findings: readonly Finding[]): void {
+    const room = MOST_FINDINGS - this.told.length;
+    for (const finding of findings.length > room ? findings.slice(0, room) : findings) this.told.push(finding);
+    this.untold += Math.max(0, findings.length - room);
   }
 }
 

@@ -9,7 +9,7 @@ function numbers(seed: number): (below: number) => number {
   };
 }
 
-const MACHINE = ['machine bench-12', '  setting 12', '  counter 10', '  result 20', '  carriage 10', '  bell', ''];
+const MACHINE = ['machine bench-12', '  setting 12', '  counter 12', '  result 20', '  carriage 9', '  bell', ''];
 
 /** About so many lines, in sequences of a hundred lines with the mix of steps that manuals have. */
 export function crankText(lines: number, seed = 1): string {
@@ -29,8 +29,9 @@ function bodyLine(i: number, next: (below: number) => number): string {
     case 2:
       return `  set ${next(1_000_000)}`;
     case 4:
+      return `  shift to ${1 + next(9)}`;
     case 6:
-      return '  shift right';
+      return '  shift to 2';
     case 8:
       return `  # tray ${next(100)}`;
     case 9:

@@ -275,8 +275,10 @@ function tooLongMessage(what: Extract<Facts, { code: 'too-long' }>['what'], limi
       return `repeat and run lie inside one another more than ${most} deep. The run ends here: what follows has no readings.`;
     case 'findings':
       return `There are ${most} more findings in this file. Mend the ones above first.`;
-    case 'file':
-      return `The file is larger than ${most} MB and is not read. Split it.`;
+    case 'file-steps':
+      return `The sequences of this file take more than ${most} steps together: from here on they are not run. Move some to another file.`;
+    case 'file-turns':
+      return `The sequences of this file make more than ${most} turns together: from here on they are not run. Move some to another file.`;
   }
 }
 
