@@ -15,7 +15,7 @@ import {
 } from '../machine/index.js';
 import type { Differs } from './findings.js';
 import { readingOf } from './hands.js';
-import { alignedDigits, wholeOf } from './readings.js';
+import { alignedDigits, wholeOf, withoutLeadingZeros } from './readings.js';
 
 /** What a register must read to meet a number, in units of its last decimal; undefined if it can't read that at all. */
 function unitsExpected(
@@ -69,11 +69,17 @@ export function compare(item: ExpectItem, state: State, happened: number, profil
         is: 'register',
         register,
         expected: (negative ? '-' : '') + number.text,
-        reading: number.isValue ? readingOf(state, profile, register) : textOf(state, profile, register),
+        reading: number.isValue ? readingOf(state, profile, register) : figuresOf(state, profile, register),
         ...(place !== undefined && { place }),
       };
     }
   }
+}
+
+/** The figures without leading zeros; signed wheels one by one, as they show. */
+function figuresOf(state: State, profile: Profile, register: Register): string {
+  const text = textOf(state, profile, register);
+  return text.includes('-') ? text : withoutLeadingZeros(text);
 }
 
 /** The lowest wheel that differs: with a carry missing it is the one to look at. */

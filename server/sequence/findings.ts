@@ -162,7 +162,7 @@ export type Facts =
 
 interface WrapFacts<C extends Code> {
   readonly code: C;
-  /** The turn of the step in which it happened first, from 1. */
+  /** The turn of the step in which it happened first, from 1; 0 where the step stands for others. */
   readonly turn: number;
   readonly times: number;
   /** Places of the result register. */

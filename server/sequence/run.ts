@@ -130,6 +130,11 @@ export class Runner implements hands.Workplace {
     return { order, tape, notices, effort, state, brokeOff: this.brokeOff };
   }
 
+  /** The present step is one of those that a `multiply` or `divide` stands for. */
+  get isOpened(): boolean {
+    return this.frame.isOpened;
+  }
+
   /** The row of the tape that the present step will have. */
   get row(): number {
     return this.tape.length;

@@ -140,6 +140,8 @@ function settleWraps(runner: Runner, before: number, wasAutomatic: boolean, tall
   const bit = wraps > before ? Noticed.overflow : Noticed.overdraw;
   const { first, times } = tally?.of(bit) ?? { first: 1, times: 1 };
   const code = wraps > before ? 'result-overflow' : 'result-overdraw';
-  const facts = { code, turn: first, times, places: runner.profile.result } as const;
+  // Where a step stands for others, the number of the turn in one of them would mislead.
+  const turn = runner.isOpened ? 0 : first;
+  const facts = { code, turn, times, places: runner.profile.result } as const;
   runner.wraps.add({ row: runner.row, before, facts, report: runner.reportLater() });
 }

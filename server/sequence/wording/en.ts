@@ -70,13 +70,13 @@ export function messageOf(facts: Facts): string {
     case 'carriage-parked':
       return `The carriage is out of gear: ${turns(facts.times)} moved nothing, not even the counter. Shift to a position first, or expect parked right before.`;
     case 'result-overflow':
-      return `Turn ${facts.turn} carries past place ${facts.places}, the highest of the result: it shows 10^${facts.places} too little. Use fewer places, or clear the result before; if it is meant, expect overflow right after.`;
+      return `${nth(facts.turn)} carries past place ${facts.places}, the highest of the result: it shows 10^${facts.places} too little. Use fewer places, or clear the result before; if it is meant, expect overflow right after.`;
     case 'result-overdraw':
-      return `Turn ${facts.turn} takes the result below zero: it shows a complement, with nines at the left. Turn once the other way to make it good; if it is meant, expect overdraw right after.`;
+      return `${nth(facts.turn)} takes the result below zero: it shows a complement, with nines at the left. Turn once the other way to make it good; if it is meant, expect overdraw right after.`;
     case 'overflow-restored':
-      return `Turn ${facts.turn} carries past place ${facts.places} of the result, and a later turn takes it back.`;
+      return `${nth(facts.turn)} carries past place ${facts.places} of the result, and a later turn takes it back.`;
     case 'overdraw-restored':
-      return `Turn ${facts.turn} takes the result below zero, and a later turn makes it good.`;
+      return `${nth(facts.turn)} takes the result below zero, and a later turn makes it good.`;
     case 'digits-off-end':
       return `In position ${facts.position} the highest levers stand over no wheel of the result, which has ${facts.places} places: their figures are lost. Shift the carriage left or set fewer figures.`;
     case 'carry-short':
@@ -139,6 +139,7 @@ export function messageOf(facts: Facts): string {
 
 const count = (n: number, thing: string): string => `${n} ${thing}${n === 1 ? '' : 's'}`;
 const turns = (n: number): string => (n === 1 ? 'the turn' : `${n} turns`);
+const nth = (turn: number): string => (turn === 0 ? 'A turn' : `Turn ${turn}`);
 const positionText = (position: number): string => (position === 0 ? 'its place out of gear' : `position ${position}`);
 const list = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
