@@ -5,7 +5,7 @@
  * Markdown's own lines.
  */
 import MarkdownIt from 'markdown-it';
-import { formatLines } from './printer.js';
+import { formatLines } from './formatter.js';
 import { Parser, splitLines } from './sections.js';
 
 const markdown = new MarkdownIt('commonmark', { html: true });

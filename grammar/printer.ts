@@ -1,25 +1,14 @@
-/**
- * Writes steps and lines as the notation spells them, and formats whole files.
- *
- * Invariant: formatting never loses anything: comments, blank lines and grouping marks stay, and a line that can't be
- * read is left exactly as it is.
- */
-import { opens } from './lines.js';
-import { Parser } from './sections.js';
+/** Writes steps and lines as the notation spells them. Numbers keep their grouping marks, texts their escapes. */
 import type {
   Argument,
   Assignment,
-  CrankFile,
   ExpectItem,
   Expression,
   HeaderSyntax,
   LineItem,
-  LineSyntax,
   Part,
   ProfileSyntax,
 } from './tree.js';
-
-const INDENT = '  ';
 
 /** What stands on a line, in the notation's own spelling. */
 export function print(item: LineItem | HeaderSyntax): string {
@@ -144,64 +133,8 @@ export function printExpression(expression: Expression): string {
   }
 }
 
-const parser = new Parser();
-
-/** The whole text, formatted, with its own line ends and byte order mark. Formatting twice changes nothing. */
-export function format(text: string): string {
-  const bom = text.startsWith('\ufeff') ? '\ufeff' : '';
-  const ends = text.match(/\r\n|\n|\r/g) ?? [];
-  const end = ends[0] ?? '\n';
-  const printed = formatLines(parser.parse(text.slice(bom.length)));
-  const endsOpen = printed.at(-1) !== '';
-  return bom + printed.map((line, i) => line + (ends[i] ?? (endsOpen ? end : ''))).join('');
-}
-
-/** Every line of a file as the formatter writes it, in the same number of lines. */
-export function formatLines(file: CrankFile): string[] {
-  const lines: { syntax: LineSyntax; inBody: boolean }[] = [];
-  for (const { section } of file.sections) {
-    for (const [i, syntax] of section.lines.entries())
-      lines.push({ syntax, inBody: i > 0 && section.kind !== 'preamble' });
-  }
-  const printed: string[] = [];
-  let depth = 0;
-  lines.forEach(({ syntax, inBody }, i) => {
-    if (!inBody) depth = 0;
-    const items = syntax.items;
-    const leadingCloses = items.findIndex((item) => item.kind !== 'close');
-    const closes = leadingCloses < 0 ? items.length : leadingCloses;
-    const isProse = items.length === 0 && !syntax.header;
-    const level = isProse ? commentLevel(lines, i, depth) : inBody ? 1 + Math.max(0, depth - closes) : 0;
-    printed.push(printLine(syntax, INDENT.repeat(Math.min(level, 40))));
-    for (const item of items) {
-      if (item.kind === 'repeat') depth++;
-      else if (item.kind === 'close' && depth > 0) depth--;
-    }
-  });
-  return printed;
-}
-
-/** A comment stands as deep as the body it is in; before a section that follows, only if it was written at the margin. */
-function commentLevel(lines: readonly { syntax: LineSyntax; inBody: boolean }[], at: number, depth: number): number {
-  const line = lines[at];
-  if (!line.inBody) return 0;
-  const next = lines
-    .slice(at + 1, at + 200)
-    .find(({ syntax }) => syntax.header || syntax.items.length > 0 || syntax.errors.length > 0);
-  const endsBody = !next || opens(next.syntax.text) !== undefined;
-  return endsBody && line.syntax.comment?.from === 0 ? 0 : 1 + depth;
-}
-
-function printLine(line: LineSyntax, indent: string): string {
-  if (line.errors.length > 0) return line.text;
-  const items = line.header ? [line.header, ...line.items] : line.items;
-  const code = joinItems(items.map(print));
-  const all = words(code, line.comment && (code ? ` ${line.comment.text}` : line.comment.text));
-  return all && indent + all;
-}
-
-/** Steps are parted by `;`, but for braces, which part by themselves. */
-const joinItems = (items: readonly string[]): string =>
+/** The items of a line: steps are parted by `;`, but for braces, which part by themselves. */
+export const joinItems = (items: readonly string[]): string =>
   items.reduce((line, item) => {
     const needsNone = line === '' || line.endsWith('{') || item === '}';
     return line + (line === '' ? '' : needsNone ? ' ' : line.endsWith('}') ? ' ' : '; ') + item;

@@ -141,10 +141,13 @@ function judge(done: Run, sequence: string, goals: GoalResult[]): Finding[] {
   if (done.brokeOff) return [];
   const { section, values, profile, case: runCase } = done.order;
   return section.goals.flatMap(({ line, syntax }): Finding[] => {
-    const result = judgeGoal(syntax, values, done.state, profile);
     const at = { section, line, from: syntax.from, to: syntax.to };
     const base = { at, sequence, case: runCase };
     const { register } = syntax;
+    if (register === 'counter' && profile.counter === 0) {
+      return [{ ...base, facts: { code: 'not-on-this-machine', device: 'counter', machine: profile.name } }];
+    }
+    const result = judgeGoal(syntax, values, done.state, profile);
     if (typeof result === 'string') {
       return result === 'unknown-name'
         ? []

@@ -29,7 +29,7 @@ export function openMultiply(at: Step, by: NumberSyntax, state: State, profile: 
   }
   const figures = withoutLeadingZeros(digits);
   const position = state[POSITION];
-  if (position === 0) return { refused: { code: 'carriage-parked', times: 1 } };
+  if (position === 0) return { refused: { code: 'carriage-parked', times: 0 } };
   const last = position + figures.length - 1;
   if (figures !== '0' && last > profile.carriage) {
     return { refused: { code: 'carriage-end', at: position, positions: profile.carriage, wanted: String(last) } };

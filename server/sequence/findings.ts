@@ -121,6 +121,7 @@ export type Facts =
   | { readonly code: 'not-on-this-machine'; readonly device: Device; readonly machine: string }
   | { readonly code: 'one-way-crank'; readonly machine: string; readonly subtracts: boolean }
   | { readonly code: 'carriage-end'; readonly at: number; readonly positions: number; readonly wanted: string }
+  /** `times` is 0 where a step that stands for others was not begun. */
   | { readonly code: 'carriage-parked'; readonly times: number }
   | WrapFacts<'result-overflow' | 'result-overdraw'>
   | WrapFacts<'overflow-restored' | 'overdraw-restored'>

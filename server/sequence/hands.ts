@@ -21,6 +21,7 @@ import {
   hasHalfSteps,
   leftmost,
   type Moved,
+  NEGATIVE,
   numberIn,
   POSITION,
   type Profile,
@@ -178,7 +179,9 @@ export function transfer(at: Workplace, step: TransferStep): void {
   const end = figures.length - below;
   const window = figures.slice(Math.max(0, end - profile.setting), Math.max(0, end));
   const lost = figures.slice(0, Math.max(0, end - profile.setting)) + figures.slice(Math.max(0, end));
-  if (/[1-9]/.test(lost)) at.report({ code: 'transfer-loses-digits', register, reading: figures });
+  // A lever has no sign: what a negative figure of a signed counter means is lost as well.
+  const losesSigns = !isFromResult && state[NEGATIVE] !== 0;
+  if (losesSigns || /[1-9]/.test(lost)) at.report({ code: 'transfer-loses-digits', register, reading: figures });
   fromText(state, SETTING, window);
   clearRegister(state, register);
 }

@@ -364,7 +364,7 @@ export class Runner implements hands.Workplace {
     const to = hands.countOf(this, downTo, 1, profile.carriage);
     if (to === undefined) return undefined;
     const position = state[POSITION];
-    if (position === 0) return { refused: { code: 'carriage-parked', times: 1 } } as const;
+    if (position === 0) return { refused: { code: 'carriage-parked', times: 0 } } as const;
     if (to > position) {
       return { refused: { code: 'wrong-arguments', why: { is: 'divide-to', position, to } } } as const;
     }

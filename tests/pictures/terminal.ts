@@ -2,12 +2,12 @@
 import { writeFileSync } from 'node:fs';
 import Anser from 'anser';
 import { createColors } from 'picocolors';
-import { trace } from '../../server/cli/trace.js';
 import type { Terminal } from '../../server/cli/terminal.js';
+import { trace } from '../../server/cli/trace.js';
 
 const WANTED: readonly [file: string, sequence: string][] = [
-  ['samples/stores-products.crank', 'pot-order'],
-  ['samples/mistakes.crank', 'forgotten-auto-clear'],
+  ['samples/stores-products.crank', 'coke-price'],
+  ['samples/mistakes.crank', 'stale-reading'],
 ];
 
 const FONT = 13;
@@ -51,13 +51,12 @@ function spans(line: string): string {
       column += [...content].length;
       const fill = decorations.includes('dim') ? PALE : (COLORS[fg] ?? INK);
       const weight = decorations.includes('bold') || decorations.includes('reverse') ? ' font-weight="700"' : '';
-      return `<tspan x="${x.toFixed(1)}" fill="${fill}"${weight}>${escapeXml(content)}</tspan>`;
+      return `<tspan x="${x.toFixed(1)}" fill="${fill}"${weight}>${escapeXml(content).replaceAll(' ', '\u00a0')}</tspan>`;
     })
     .join('');
 }
 
 const lines = WANTED.flatMap(([file, sequence]) => [...printed(file, sequence).split('\n'), '']).slice(0, -1);
-// biome-ignore lint/suspicious/noControlCharactersInRegex: escape sequences are what is counted out
 const columns = Math.max(...lines.map((line) => [...line.replace(/\u001b\[[\d;]*m/g, '')].length));
 const width = Math.ceil(32 + columns * COLUMN);
 const height = 24 + lines.length * LINE;
@@ -65,7 +64,7 @@ const text = lines.map((line, i) => `  <text y="${24 + i * LINE}">${spans(line)}
 const svg = `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="img">
   <title>What cranknote trace prints: the registers after every step, and a finding explained</title>
   <rect width="100%" height="100%" rx="6" fill="${PAPER}" stroke="#d5d2c8"/>
-  <g font-family="ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace" font-size="${FONT}" xml:space="preserve">
+  <g font-family="ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace" font-size="${FONT}">
 ${text}
   </g>
 </svg>

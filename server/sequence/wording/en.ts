@@ -68,6 +68,7 @@ export function messageOf(facts: Facts): string {
         ? `The carriage comes to its end and stands in ${positionText(facts.at)}; it has positions 1 to ${facts.positions}. Shift fewer places.`
         : `There is no position ${facts.wanted}: the carriage has positions 1 to ${facts.positions}. It stays in ${positionText(facts.at)}.`;
     case 'carriage-parked':
+      if (facts.times === 0) return 'The carriage is out of gear: nothing is turned. Shift to a position first.';
       return `The carriage is out of gear: ${turns(facts.times)} moved nothing, not even the counter. Shift to a position first, or expect parked right before.`;
     case 'result-overflow':
       return `${nth(facts.turn)} carries past place ${facts.places}, the highest of the result: it shows 10^${facts.places} too little. Use fewer places, or clear the result before; if it is meant, expect overflow right after.`;

@@ -1,0 +1,52 @@
+/** The tables of REFERENCE.md that are made from the program's own tables, and their way into the page. */
+import { WORDS, type Word, type WordKind } from '../../grammar/tokens.js';
+import { CODES } from '../../server/sequence/findings.js';
+
+const KIND: Readonly<Record<WordKind, string>> = {
+  section: 'opens a section',
+  machine: 'line of a machine',
+  step: 'step',
+  register: 'register',
+  detail: 'detail',
+};
+
+/** In a table a bar must be escaped, even between backticks. */
+const cell = (text: string): string => text.replaceAll('|', '\\|');
+const code = (text: string): string => `\`${cell(text)}\``;
+const table = (rows: readonly (readonly string[])[]): string => {
+  const [head, ...body] = rows;
+  return [head, head.map(() => '---'), ...body].map((row) => `| ${row.join(' | ')} |`).join('\n');
+};
+
+/** A step has an entry of its own on the page. */
+const wordCell = ({ word, kinds }: Word): string => (kinds.includes('step') ? `[${code(word)}](#${word})` : code(word));
+
+export const wordsTable = (): string =>
+  table([
+    ['word', 'what it is', 'how it is written', 'meaning'],
+    ...WORDS.map((w) => [
+      wordCell(w),
+      w.kinds.map((kind) => KIND[kind]).join(', '),
+      Object.values(w.forms ?? {})
+        .flat()
+        .map(code)
+        .join('<br>'),
+      cell(w.meaning),
+    ]),
+  ]);
+
+export const findingsTable = (): string =>
+  table([['finding', 'level'], ...Object.entries(CODES).map(([name, level]) => [`[${code(name)}](#${name})`, level])]);
+
+const TABLES: Readonly<Record<string, () => string>> = { words: wordsTable, findings: findingsTable };
+
+/** The page with its tables made afresh. Throws where the place for a table is missing or stands twice. */
+export function withFreshTables(page: string): string {
+  return Object.entries(TABLES).reduce((text, [name, make]) => {
+    const open = `<!-- ${name}: generated -->\n`;
+    const parts = text.split(open);
+    const end = parts[1]?.indexOf('<!-- end -->') ?? -1;
+    if (parts.length !== 2 || end < 0) throw new Error(`The page needs one place for its table of ${name}`);
+    return `${parts[0]}${open}\n${make()}\n\n${parts[1].slice(end)}`;
+  }, page);
+}
