@@ -6,7 +6,7 @@
  */
 import { opens } from './lines.js';
 import { joinItems, print } from './printer.js';
-import { Parser } from './sections.js';
+import { Parser, splitLines } from './sections.js';
 import type { CrankFile, LineSyntax } from './tree.js';
 
 const INDENT = '  ';
@@ -19,11 +19,21 @@ const parser = new Parser();
 /** The whole text, formatted, with its own line ends and byte order mark. */
 export function format(text: string): string {
   const bom = text.startsWith('\ufeff') ? '\ufeff' : '';
-  const ends = text.match(/\r\n|\n|\r/g) ?? [];
+  const ends: string[] = text.match(/\r\n|\n|\r/g) ?? [];
   const end = ends[0] ?? '\n';
-  const printed = formatLines(parser.parse(text.slice(bom.length)));
-  const endsOpen = printed.at(-1) !== '';
-  return bom + printed.map((line, i) => line + (ends[i] ?? (endsOpen ? end : ''))).join('');
+  const lines = splitLines(text.slice(bom.length));
+  const printed = formatLines(parser.parseLines(lines));
+  if (printed.at(-1) !== '') ends.push(end);
+  return bom + joinLines(printed, lines, ends);
+}
+
+/** Puts lines and their ends together. A blank line between a CR and an LF keeps its blanks, or the two would be one end. */
+export function joinLines(printed: readonly string[], written: readonly string[], ends: readonly string[]): string {
+  const text = printed.map((line, i) => {
+    const wouldFuse = line === '' && ends[i - 1] === '\r' && ends[i] === '\n';
+    return (wouldFuse ? written[i] : line) + (ends[i] ?? '');
+  });
+  return text.join('');
 }
 
 interface Line {
@@ -39,11 +49,13 @@ export function formatLines(file: CrankFile): string[] {
     const isPreamble = section.kind === 'preamble';
     for (const [i, syntax] of section.lines.entries()) lines.push({ syntax, inBody: i > 0 && !isPreamble });
   }
+  const margins = marginComments(lines);
   const codes: string[] = [];
   let depth = 0;
   for (const [i, { syntax, inBody }] of lines.entries()) {
     if (!inBody) depth = 0;
-    codes.push(INDENT.repeat(Math.min(levelOf(lines, i, depth), DEEPEST_INDENT)) + codeOf(syntax));
+    const level = !inBody || margins.has(i) ? 0 : 1 + Math.max(0, depth - leadingCloses(syntax));
+    codes.push(INDENT.repeat(Math.min(level, DEEPEST_INDENT)) + codeOf(syntax));
     for (const item of syntax.items) {
       if (item.kind === 'repeat') depth++;
       else if (item.kind === 'close' && depth > 0) depth--;
@@ -58,24 +70,28 @@ function codeOf(line: LineSyntax): string {
   return joinItems((line.header ? [line.header, ...line.items] : line.items).map(print));
 }
 
-function levelOf(lines: readonly Line[], at: number, depth: number): number {
-  const { syntax, inBody } = lines[at];
-  if (!inBody) return 0;
-  if (!hasCode(syntax)) return commentLevel(lines, at, depth);
-  const firstOther = syntax.items.findIndex((item) => item.kind !== 'close');
-  const closes = firstOther < 0 ? syntax.items.length : firstOther;
-  return 1 + Math.max(0, depth - closes);
+/** Braces with which a line begins: they stand as deep as their `repeat`. */
+function leadingCloses({ items }: LineSyntax): number {
+  const firstOther = items.findIndex((item) => item.kind !== 'close');
+  return firstOther < 0 ? items.length : firstOther;
 }
 
-/** A comment stands as deep as the body it is in; before a section that follows, only if it was written at the margin. */
-function commentLevel(lines: readonly Line[], at: number, depth: number): number {
-  if (lines[at].syntax.comment?.from !== 0) return 1 + depth;
-  for (let i = at + 1; i < lines.length; i++) {
+/**
+ * Comments that stay at the margin: those that were written there, with nothing but the next section, the end, or more
+ * of their kind below. All others stand as deep as the body they are in.
+ */
+function marginComments(lines: readonly Line[]): ReadonlySet<number> {
+  const margins = new Set<number>();
+  let isBeforeSection = true;
+  for (let i = lines.length - 1; i >= 0; i--) {
     const { syntax } = lines[i];
-    if (hasCode(syntax) || syntax.errors.length > 0) return opens(syntax.text) === undefined ? 1 + depth : 0;
-    if (syntax.comment && syntax.comment.from !== 0) return 1 + depth;
+    if (hasCode(syntax) || syntax.errors.length > 0) isBeforeSection = opens(syntax.text) !== undefined;
+    else if (syntax.comment) {
+      isBeforeSection &&= syntax.comment.from === 0;
+      if (isBeforeSection) margins.add(i);
+    }
   }
-  return 0;
+  return margins;
 }
 
 /** Puts comments behind the code, those of neighbouring lines under one another. */
@@ -88,8 +104,8 @@ function withComments(lines: readonly Line[], codes: readonly string[]): string[
   const printed: string[] = [];
   for (let i = 0; i < lines.length; ) {
     let end = i;
-    while (end < lines.length && isBeside(end)) end++;
-    const width = Math.max(0, ...codes.slice(i, end).map((code) => code.length));
+    let width = 0;
+    for (; end < lines.length && isBeside(end); end++) width = Math.max(width, codes[end].length);
     for (const last = Math.max(end, i + 1); i < last; i++) printed.push(lineText(lines[i].syntax, codes[i], width));
   }
   return printed;

@@ -23,8 +23,10 @@ import type {
 
 /** A longer line is not read: no person wrote it. */
 export const LONGEST_LINE = 4_000;
-/** Parentheses inside one another in a goal, and powers of powers. */
+/** Parentheses inside one another in a goal. */
 const DEEPEST_PARENTHESES = 40;
+/** Powers in a goal: one may be the power of the next. */
+const MOST_POWERS = 200;
 /** Distinct lines that are remembered before the memory is started afresh. */
 const REMEMBERED_LINES = 200_000;
 
@@ -66,14 +68,13 @@ export function opens(text: string): SectionKind | undefined {
   let at = 0;
   while (text.charCodeAt(at) === BLANK_CODE) at++;
   const code = text.charCodeAt(at);
-  if (code < 128 && !OPENING_LETTERS.has(code) && code !== TAB_CODE) return undefined;
+  if (code > BLANK_CODE && code < 128 && !OPENING_LETTERS.has(code)) return undefined;
   const first = OPENER.exec(text)?.[1];
   return first as SectionKind | undefined;
 }
 const BLANK_CODE = 32;
-const TAB_CODE = 9;
 const OPENING_LETTERS = new Set(wordsOf('section').map((word) => word.charCodeAt(0)));
-const OPENER = new RegExp(`^[\\t\\p{Zs}]*(${wordsOf('section').join('|')})(?![\\p{L}\\p{M}\\p{N}-])`, 'u');
+const OPENER = new RegExp(`^[\\t\\v\\f\\p{Zs}\\ufeff]*(${wordsOf('section').join('|')})(?![\\p{L}\\p{M}\\p{N}-])`, 'u');
 
 function readLine(text: string, place: LinePlace): LineSyntax {
   if (text.length > LONGEST_LINE) {
@@ -82,7 +83,7 @@ function readLine(text: string, place: LinePlace): LineSyntax {
   }
   const { tokens, groups } = lexer.tokenize(text);
   const comment = groups.comments?.[0];
-  const reader = new ItemReader(place);
+  const reader = new ItemReader(text, place);
   reader.readAll(tokens);
   return {
     text,
@@ -105,7 +106,10 @@ class ItemReader {
   readonly errors: TextError[] = [];
   private place: LinePlace;
 
-  constructor(place: LinePlace) {
+  constructor(
+    private readonly text: string,
+    place: LinePlace,
+  ) {
     this.place = place;
   }
 
@@ -152,10 +156,11 @@ class ItemReader {
         else this.items.push(node as LineItem);
         return;
       }
-      this.errors.push(errorOf(node, tokens));
+      this.errors.push(errorOf(node, tokens, this.text));
     }
     // Its steps are kept and run once, so that the closing brace still has its partner.
-    if (tokens.at(-1)?.tokenType === Open) this.items.push(unreadableRepeat(tokens));
+    const isOpener = this.place === 'sequence' && tokens.at(-1)?.tokenType === Open;
+    if (isOpener) this.items.push(unreadableRepeat(tokens));
   }
 
   /** An item whose first word can't begin one here needs no parser to say so. */
@@ -184,18 +189,23 @@ class ItemReader {
 const sharedNumberProblem = (image: string): SyntaxProblem | undefined =>
   image === '.' ? { is: 'number-point' } : image === '"' ? { is: 'unclosed-text' } : undefined;
 
-function errorOf(error: ItemError, tokens: IToken[]): TextError {
+function errorOf(error: ItemError, tokens: IToken[], text: string): TextError {
   const first = tokens[0];
   const last = tokens[tokens.length - 1];
   const at = error.at ?? last;
   const span = error.at ? spanOf(at, at) : { from: endOf(last) - 1, to: endOf(last) };
   const found = error.at?.image ?? '';
-  const known = sharedNumberProblem(found);
-  if (known) return { problem: known, ...(known.is === 'unclosed-text' ? spanOf(at, last) : span) };
+  const known = found === '"' ? textProblem(text.slice(at.startOffset)) : sharedNumberProblem(found);
+  if (known) return { problem: known, ...(found === '"' ? spanOf(at, last) : span) };
   if (error.expected === Name.name && wordOf(found)) return { problem: { is: 'keyword-as-name', found }, ...span };
   const forms = Object.values(wordOf(first.image)?.forms ?? {}).flat();
   return { problem: { is: 'form', word: first.image, found, forms }, ...span };
 }
+
+/** Whether a text would end, if only its escapes were such as there are. */
+const textProblem = (rest: string): SyntaxProblem => ({
+  is: /^"(?:[^"\\]|\\.)*"/.test(rest) ? 'text-escape' : 'unclosed-text',
+});
 
 function tooDeep(tokens: readonly IToken[]): boolean {
   let depth = 0;
@@ -206,7 +216,7 @@ function tooDeep(tokens: readonly IToken[]): boolean {
     else if (tokenType === RightParen) depth--;
     else if (tokenType === Power) powers++;
   }
-  return deepest > DEEPEST_PARENTHESES || powers > DEEPEST_PARENTHESES;
+  return deepest > DEEPEST_PARENTHESES || powers > MOST_POWERS;
 }
 
 const spanOf = (first: IToken, last: IToken): Span => ({ from: first.startOffset, to: endOf(last) });

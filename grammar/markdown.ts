@@ -5,7 +5,7 @@
  * Markdown's own lines.
  */
 import MarkdownIt from 'markdown-it';
-import { formatLines } from './formatter.js';
+import { formatLines, joinLines } from './formatter.js';
 import { Parser, splitLines } from './sections.js';
 
 const markdown = new MarkdownIt('commonmark', { html: true });
@@ -55,5 +55,5 @@ export function formatMarkdown(text: string): string {
       lines[line] = printed[line] === '' ? margin.trimEnd() : margin + printed[line];
     }
   }
-  return lines.map((line, i) => line + (ends[i] ?? '')).join('');
+  return joinLines(lines, splitLines(text), ends);
 }

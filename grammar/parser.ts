@@ -185,7 +185,11 @@ class ItemParser extends EmbeddedActionsParser {
     const parameters: Assignment[] = [];
     this.OPTION2(() => {
       this.CONSUME(LeftParen);
-      this.AT_LEAST_ONE_SEP({ SEP: Comma, DEF: () => parameters.push(this.SUBRULE(this.assignment)) });
+      parameters.push(this.SUBRULE(this.assignment));
+      this.MANY(() => {
+        this.CONSUME(Comma);
+        parameters.push(this.SUBRULE2(this.assignment));
+      });
       this.CONSUME(RightParen);
     });
     const on = this.OPTION3(() => {
@@ -553,7 +557,11 @@ class ItemParser extends EmbeddedActionsParser {
   private caseLine = this.RULE('caseLine', (): CaseLine => {
     const first = this.CONSUME(W.case);
     const assignments: Assignment[] = [];
-    this.AT_LEAST_ONE_SEP({ SEP: Comma, DEF: () => assignments.push(this.SUBRULE(this.assignment)) });
+    assignments.push(this.SUBRULE(this.assignment));
+    this.MANY(() => {
+      this.CONSUME(Comma);
+      assignments.push(this.SUBRULE2(this.assignment));
+    });
     return { kind: 'case', assignments, ...this.span(first) };
   });
 

@@ -78,18 +78,25 @@ export class Parser {
 /** Parses one text by itself, with no memory of others. */
 export const parse = (text: string): CrankFile => new Parser().parse(text);
 
-/** Sections of one length with the same first and last code are candidates for being the same. */
+/** Sections of one length, with the same first and middle line, are candidates for being the same. */
 const keyOf = (lines: readonly LineSyntax[]): string =>
   `${lines.length} ${lines[0].text} ${lines[lines.length >> 1].text}`;
 
 const sameLines = (a: readonly LineSyntax[], b: readonly LineSyntax[]): boolean =>
   a.length === b.length && a.every((line, i) => line === b[i]);
 
-const errorsOf = (lines: readonly LineSyntax[]): OnLine<TextError>[] =>
-  lines.flatMap((line, i) => line.errors.map((syntax) => ({ line: i, syntax })));
+function errorsOf(lines: readonly LineSyntax[]): OnLine<TextError>[] {
+  const errors: OnLine<TextError>[] = [];
+  for (let line = 0; line < lines.length; line++) {
+    for (const syntax of lines[line].errors) errors.push({ line, syntax });
+  }
+  return errors;
+}
 
 function preambleOf(lines: readonly LineSyntax[]): PreambleSection {
-  return { kind: 'preamble', lines, errors: errorsOf(lines) };
+  const errors = errorsOf(lines);
+  bodyItems(lines, errors);
+  return { kind: 'preamble', lines, errors };
 }
 
 function sectionOf(kind: SectionKind, lines: readonly LineSyntax[]): Section {
@@ -98,6 +105,7 @@ function sectionOf(kind: SectionKind, lines: readonly LineSyntax[]): Section {
   const base = { lines, errors, ...(header && { header }) };
   switch (kind) {
     case 'use':
+      bodyItems(lines, errors);
       return { ...base, kind } as UseSection;
     case 'machine':
       return { ...base, kind, entries: bodyItems<ProfileSyntax>(lines, errors) } as MachineSection;
@@ -108,7 +116,7 @@ function sectionOf(kind: SectionKind, lines: readonly LineSyntax[]): Section {
   }
 }
 
-/** The items of a section that knows no braces. */
+/** The items of a section that knows no braces: one that stands there is an error. */
 function bodyItems<T>(lines: readonly LineSyntax[], errors: OnLine<TextError>[]): OnLine<T>[] {
   const items: OnLine<T>[] = [];
   lines.forEach(({ items: onLine }, line) => {

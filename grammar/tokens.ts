@@ -200,7 +200,7 @@ export const NumberToken = createToken({
 });
 /** Text in quotation marks: `\"` and `\\` escaped. */
 export const Text = createToken({ name: 'Text', pattern: /"(?:[^"\\]|\\["\\])*"/, line_breaks: false });
-export const Comment = createToken({ name: 'Comment', pattern: /#.*/, line_breaks: false, group: 'comments' });
+export const Comment = createToken({ name: 'Comment', pattern: /#[^\r\n]*/, line_breaks: false, group: 'comments' });
 
 const WhiteSpace = createToken({
   name: 'WhiteSpace',

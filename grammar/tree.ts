@@ -238,6 +238,7 @@ export type SyntaxProblem =
   | {
       readonly is:
         | 'unclosed-text'
+        | 'text-escape'
         | 'unclosed-brace'
         | 'stray-brace'
         | 'line-too-long'

@@ -178,6 +178,8 @@ function syntaxMessage(problem: TextError['problem']): string {
       return `${problem.found} is a word of the notation and can't be a name. Choose another, for instance ${problem.found}-1.`;
     case 'unclosed-text':
       return 'This text has no end. Put a quotation mark behind it; inside, write \\" for a quotation mark and \\\\ for \\.';
+    case 'text-escape':
+      return 'In a text, \\ stands only before a quotation mark or another \\. Write \\\\ for a single one; in a path write /.';
     case 'unclosed-brace':
       return 'This repeat is not closed. Put a } behind its last step.';
     case 'stray-brace':
