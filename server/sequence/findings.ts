@@ -202,6 +202,8 @@ export interface Finding {
   readonly sequence?: string;
   /** With which case, 0 for the defaults; missing where it does not come from a run. */
   readonly case?: number;
+  /** In how many rounds it was noticed, where that is more than one and the facts do not count by themselves. */
+  readonly rounds?: number;
   readonly related?: readonly Related[];
 }
 

@@ -11,6 +11,8 @@ export interface Site {
 interface Noted {
   readonly site: Site;
   facts: Facts;
+  /** How often the step was carried out with this result. */
+  rounds: number;
   readonly related: readonly Related[];
 }
 
@@ -35,8 +37,12 @@ export class Notices {
       this.noted.set(site.step, ofStep);
     }
     const known = ofStep.get(facts.code);
-    if (!known) ofStep.set(facts.code, { site, facts, related });
-    else if ('times' in known.facts && 'times' in facts) {
+    if (!known) {
+      ofStep.set(facts.code, { site, facts, rounds: 1, related });
+      return;
+    }
+    known.rounds++;
+    if ('times' in known.facts && 'times' in facts) {
       known.facts = { ...known.facts, times: known.facts.times + facts.times } as Facts;
     }
   }
@@ -45,13 +51,14 @@ export class Notices {
   findings(section: Section, sequence: string, runCase: number): Finding[] {
     const findings: Finding[] = [];
     for (const [step, ofStep] of this.noted) {
-      for (const [code, { site, facts, related }] of ofStep) {
+      for (const [code, { site, facts, rounds, related }] of ofStep) {
         const worse = WORSE[code];
         if (worse && ofStep.has(worse)) continue;
         const at = { section, line: step.line, from: step.syntax.from, to: step.syntax.to };
         const inner: Related[] = site.within ? [{ at: placeOf(site.within), why: 'in-the-sequence' }] : [];
         const all = [...inner, ...related];
-        findings.push({ facts, at, sequence, case: runCase, ...(all.length > 0 && { related: all }) });
+        const counted = rounds > 1 && !('times' in facts) ? { rounds } : {};
+        findings.push({ facts, at, sequence, case: runCase, ...counted, ...(all.length > 0 && { related: all }) });
       }
     }
     return findings;

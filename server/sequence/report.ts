@@ -2,7 +2,7 @@
 
 import { type Code, type Finding, type Place, type Severity, severityOf } from './findings.js';
 import type { FileReport, Library } from './library.js';
-import { messageOf, relatedText } from './wording/en.js';
+import { messageOf, relatedText, roundsText } from './wording/en.js';
 
 /** Part of format 1 of `check` and `trace`: a key is never given another meaning. */
 export interface ReportedFinding {
@@ -51,7 +51,7 @@ function reportFinding(library: Library, file: string, finding: Finding): Report
     severity: severityOf(finding),
     ...(sequence !== undefined && { sequence }),
     ...(finding.case ? { case: finding.case } : {}),
-    message: messageOf(facts),
+    message: finding.rounds === undefined ? messageOf(facts) : `${messageOf(facts)} ${roundsText(finding.rounds)}`,
     ...(related && {
       related: related.map(({ at: other, why }) => ({ ...placeOf(library, other), message: relatedText[why] })),
     }),

@@ -320,6 +320,9 @@ const ENGAGED = {
   'auto-divide': 'auto-divide is on',
 } as const;
 
+/** Behind the message of what was noticed in several rounds of a step. */
+export const roundsText = (rounds: number): string => `So it is in ${rounds} rounds; this is the first.`;
+
 /** Why another place is named beside a finding. */
 export const relatedText: Readonly<Record<Related['why'], string>> = {
   'switched-on': 'It was switched on here.',
