@@ -7,7 +7,8 @@
  */
 import { type IToken, Lexer } from 'chevrotain';
 import { nearest } from './nearest.js';
-import { endOf, type ItemError, type ItemRule, parseItem } from './parser.js';
+import { type ItemError, type ItemRule, parseItem } from './parser.js';
+import { endOf } from './rules/basic.js';
 import { Close, LeftParen, Name, Open, Power, RightParen, Semicolon, TOKENS, wordOf, wordsOf } from './tokens.js';
 import type {
   CommentSyntax,

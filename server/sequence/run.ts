@@ -4,7 +4,7 @@
  * Invariant: a run always ends: steps, turns and nesting have limits, each with its finding.
  * Invariant: a step that the machine cannot do moves nothing, and the run goes on.
  */
-import type { NumberSyntax, RunStep, Section, SequenceSection, Step } from '../../grammar/tree.js';
+import type { Section, SequenceSection, Step } from '../../grammar/tree.js';
 import {
   AUTO_CLEAR,
   AUTO_DIVIDE,
@@ -17,19 +17,18 @@ import {
   newState,
   POSITION,
   type Profile,
-  put,
   REFUSED,
   type Register,
   type State,
   SUBTRACTING,
   TURNS,
 } from '../machine/index.js';
-import { countsAsComplement, openDivide, openMultiply } from './expand.js';
 import type { Facts, Place, Related } from './findings.js';
 import * as hands from './hands.js';
+import { carryOutNested } from './nested.js';
 import { Notices, type Site } from './notices.js';
 import { readStep } from './reads.js';
-import { argumentsOf, substitute, type Values } from './substitute.js';
+import { substitute, type Values } from './substitute.js';
 import { type Frame, Tape } from './tape.js';
 import { crankStep } from './turns.js';
 import { OpenWraps } from './wraps.js';
@@ -37,10 +36,6 @@ import { OpenWraps } from './wraps.js';
 export const MOST_STEPS = 100_000;
 export const MOST_TURNS = 1_000_000;
 export const DEEPEST_NESTING = 32;
-const MOST_ROUNDS = 999;
-
-/** A sequence named by `run`, and where it is written. */
-export type Resolve = (name: string) => SequenceSection | undefined;
 
 export interface RunOrder {
   readonly section: SequenceSection;
@@ -102,7 +97,7 @@ export class Runner implements hands.Workplace {
   /** The step that is carried out, as written; within another sequence's steps, `runStep` is the `run` in this one. */
   private written: Step = NO_STEP;
   private runStep: Step | undefined;
-  private values: Values;
+  values: Values;
   private readonly running: SequenceSection[];
   private readonly switched = new Map<Switch, Place>();
   /** Registers that the sequence has set, cleared, dialled or transferred; and those whose lack of it was told. */
@@ -128,6 +123,11 @@ export class Runner implements hands.Workplace {
     const cost = turn * this.turns + shift * this.shifts + lever * this.leversMoved;
     const effort = { turns: this.turns, shifts: this.shifts, levers: this.leversMoved, cost };
     return { order, tape, notices, effort, state, brokeOff: this.brokeOff };
+  }
+
+  /** The section in which the present step is written. */
+  get section(): Section {
+    return this.frame.section;
   }
 
   /** The present step is one of those that a `multiply` or `divide` stands for. */
@@ -193,12 +193,10 @@ export class Runner implements hands.Workplace {
     const step = syntax === written.syntax ? written : { ...written, syntax };
     switch (syntax.kind) {
       case 'repeat':
-        return this.repeat(step as Step<typeof syntax>);
       case 'run':
-        return this.runOther(syntax, step);
       case 'multiply':
       case 'divide':
-        return this.open(step);
+        return carryOutNested(this, step as Step<typeof syntax>);
     }
     if (this.tape.length >= MOST_STEPS) return this.breakOff({ code: 'too-long', what: 'steps', limit: MOST_STEPS });
     const { state } = this;
@@ -282,10 +280,10 @@ export class Runner implements hands.Workplace {
     this.switched.set(what, { section: this.frame.section, line, from: syntax.from, to: syntax.to });
   }
 
-  // --- steps that open out --------------------------------------------------------------------------------------
+  // --- for steps that hold or stand for others ------------------------------------------------------------------
 
   /** Carries out steps inside a frame; false if it would lie too deep. */
-  private inside(step: Step, steps: readonly Step[], section: Section, values: Values, round?: number): boolean {
+  inside(step: Step, steps: readonly Step[], section: Section, values: Values, round?: number): boolean {
     const outer = this.frame;
     if (outer.depth >= DEEPEST_NESTING) {
       this.breakOff({ code: 'too-long', what: 'nesting', limit: DEEPEST_NESTING });
@@ -306,33 +304,8 @@ export class Runner implements hands.Workplace {
     return true;
   }
 
-  private repeat(step: Step): void {
-    const count = this.refusable(() => hands.countOf(this, argumentsOf(step.syntax)[0], 1, MOST_ROUNDS));
-    if (count === undefined) return;
-    for (let round = 1; round <= count && !this.brokeOff; round++) {
-      const rows = this.tape.length;
-      if (!this.inside(step, step.body ?? [], this.frame.section, this.values, round)) return;
-      // A round without a step will have none the next time either.
-      if (this.tape.length === rows) return;
-    }
-  }
-
-  private runOther(syntax: RunStep, step: Step): void {
-    const other = this.order.resolve(syntax.name.name, this.frame.section);
-    if (!other) return;
-    if (this.running.includes(other)) return this.report({ code: 'sequence-cycle', by: 'run', name: syntax.name.name });
-    const parameters = other.header?.parameters ?? [];
-    const { args } = syntax;
-    if (args.length > parameters.length) {
-      const why = { is: 'too-many', name: syntax.name.name, takes: parameters.length, given: args.length } as const;
-      return this.report({ code: 'wrong-arguments', why });
-    }
-    const values = new Map<string, NumberSyntax>();
-    for (let i = 0; i < parameters.length; i++) {
-      const value = args[i] ?? parameters[i].value;
-      if (value.kind === 'name') return;
-      values.set(parameters[i].name.name, value);
-    }
+  /** The steps of another sequence. What is noticed in them belongs to the outermost `run`. */
+  insideOther(step: Step, other: SequenceSection, values: Values): void {
     this.running.push(other);
     const isOutermost = this.runStep === undefined;
     if (isOutermost) this.runStep = this.written;
@@ -341,43 +314,13 @@ export class Runner implements hands.Workplace {
     this.running.pop();
   }
 
-  private open(step: Step): void {
-    const { syntax } = step;
-    const opened = this.refusable(() => {
-      if (syntax.kind === 'multiply') {
-        const by = hands.numberOf(this, syntax.by);
-        return by && openMultiply(step, by, this.state, this.profile);
-      }
-      return syntax.kind === 'divide' ? this.openDivision(step, syntax.downTo) : undefined;
-    });
-    if (!opened) return;
-    if ('refused' in opened) this.report(opened.refused);
-    else {
-      this.stopsBelow = 'stopsBelow' in opened ? opened.stopsBelow : 1;
-      this.inside(step, opened.steps, this.frame.section, this.values);
-      this.stopsBelow = 1;
-    }
+  isRunning(sequence: SequenceSection): boolean {
+    return this.running.includes(sequence);
   }
 
-  private openDivision(step: Step, downTo: Parameters<typeof hands.countOf>[1]) {
-    const { state, profile } = this;
-    const to = hands.countOf(this, downTo, 1, profile.carriage);
-    if (to === undefined) return undefined;
-    const position = state[POSITION];
-    if (position === 0) return { refused: { code: 'carriage-parked', times: 0 } } as const;
-    if (to > position) {
-      return { refused: { code: 'wrong-arguments', why: { is: 'divide-to', position, to } } } as const;
-    }
-    if (countsAsComplement(state, profile)) this.report({ code: 'quotient-as-complement' });
-    if (!has(state, AUTO_DIVIDE)) return openDivide(step, { position, to, state, profile });
-    return { steps: [{ line: step.line, syntax: UNTIL_STOP }], stopsBelow: to };
-  }
-
-  /** For steps that keep no row of their own: a refusal must not be seen by the next step. */
-  private refusable<T>(work: () => T): T {
-    const result = work();
-    put(this.state, REFUSED, false);
-    return result;
+  /** A sequence as it is called where the present step is written. */
+  sequence(name: string): SequenceSection | undefined {
+    return this.order.resolve(name, this.frame.section);
   }
 
   private noticeEngaged(): void {
@@ -399,8 +342,6 @@ export class Runner implements hands.Workplace {
     return this.order.section.steps.at(-1) ?? NO_STEP;
   }
 }
-
-const UNTIL_STOP = { kind: 'turn', back: false, until: 'stop', from: 0, to: 0 } as const;
 
 const NO_STEP: Step = {
   line: 0,

@@ -1,0 +1,105 @@
+/** Steps that hold others (`repeat`, `run`) or stand for others (`multiply`, `divide`). They keep no row of their own. */
+import type {
+  DivideStep,
+  MultiplyStep,
+  NumberSyntax,
+  RepeatStep,
+  RunStep,
+  SequenceSection,
+  Step,
+} from '../../grammar/tree.js';
+import { AUTO_DIVIDE, has, POSITION, put, REFUSED } from '../machine/index.js';
+import { countsAsComplement, type Opened, openDivide, openMultiply } from './expand.js';
+import { countOf, numberOf } from './hands.js';
+import type { Runner } from './run.js';
+import type { Values } from './substitute.js';
+
+const MOST_ROUNDS = 999;
+const UNTIL_STOP = { kind: 'turn', back: false, until: 'stop', from: 0, to: 0 } as const;
+
+type NestedStep = RepeatStep | RunStep | MultiplyStep | DivideStep;
+
+export function carryOutNested(runner: Runner, step: Step<NestedStep>): void {
+  const { syntax } = step;
+  switch (syntax.kind) {
+    case 'repeat':
+      return repeat(runner, step, syntax);
+    case 'run':
+      return runOther(runner, step, syntax);
+    case 'multiply':
+      return multiply(runner, step, syntax);
+    case 'divide':
+      return divide(runner, step, syntax);
+  }
+}
+
+function repeat(runner: Runner, step: Step, { count }: RepeatStep): void {
+  const rounds = refusable(runner, () => countOf(runner, count, 1, MOST_ROUNDS));
+  if (rounds === undefined) return;
+  for (let round = 1; round <= rounds && !runner.brokeOff; round++) {
+    const { row } = runner;
+    if (!runner.inside(step, step.body ?? [], runner.section, runner.values, round)) return;
+    // A round without a step will have none the next time either.
+    if (runner.row === row) return;
+  }
+}
+
+function runOther(runner: Runner, step: Step, { name, args }: RunStep): void {
+  const other = runner.sequence(name.name);
+  if (!other) return;
+  if (runner.isRunning(other)) return runner.report({ code: 'sequence-cycle', by: 'run', name: name.name });
+  const takes = other.header?.parameters.length ?? 0;
+  if (args.length > takes) {
+    const why = { is: 'too-many', name: name.name, takes, given: args.length } as const;
+    return runner.report({ code: 'wrong-arguments', why });
+  }
+  const values = argumentValues(other, args);
+  if (values) runner.insideOther(step, other, values);
+}
+
+/** The parameters' values, the defaults where nothing is given; undefined if one given is a name without a value. */
+function argumentValues(other: SequenceSection, args: RunStep['args']): Values | undefined {
+  const values = new Map<string, NumberSyntax>();
+  for (const [i, parameter] of (other.header?.parameters ?? []).entries()) {
+    const value = args[i] ?? parameter.value;
+    if (value.kind === 'name') return undefined;
+    values.set(parameter.name.name, value);
+  }
+  return values;
+}
+
+function multiply(runner: Runner, step: Step, { by }: MultiplyStep): void {
+  const number = refusable(runner, () => numberOf(runner, by));
+  if (number) carryOutOpened(runner, step, openMultiply(step, number, runner.state, runner.profile));
+}
+
+/** With automatic division on, the machine does it; else by hand. */
+function divide(runner: Runner, step: Step, { downTo }: DivideStep): void {
+  const { state, profile } = runner;
+  const to = refusable(runner, () => countOf(runner, downTo, 1, profile.carriage));
+  if (to === undefined) return;
+  const position = state[POSITION];
+  if (position === 0) return runner.report({ code: 'carriage-parked', times: 0 });
+  if (to > position) return runner.report({ code: 'wrong-arguments', why: { is: 'divide-to', position, to } });
+  if (!has(state, AUTO_DIVIDE)) {
+    const opened = openDivide(step, { position, to, state, profile });
+    if (!('refused' in opened) && countsAsComplement(state, profile)) runner.report({ code: 'quotient-as-complement' });
+    return carryOutOpened(runner, step, opened);
+  }
+  if (countsAsComplement(state, profile)) runner.report({ code: 'quotient-as-complement' });
+  runner.stopsBelow = to;
+  carryOutOpened(runner, step, { steps: [{ line: step.line, syntax: UNTIL_STOP }] });
+  runner.stopsBelow = 1;
+}
+
+function carryOutOpened(runner: Runner, step: Step, opened: Opened): void {
+  if ('refused' in opened) runner.report(opened.refused);
+  else runner.inside(step, opened.steps, runner.section, runner.values);
+}
+
+/** A refusal here must not be seen by the next step that keeps a row. */
+function refusable<T>(runner: Runner, work: () => T): T {
+  const result = work();
+  put(runner.state, REFUSED, false);
+  return result;
+}
