@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { formatMarkdown } from '../../grammar/markdown.js';
-import { format } from '../../grammar/printer.js';
+import { format } from '../../grammar/formatter.js';
 import type { Step } from '../../grammar/tree.js';
 import { rankOf } from '../../server/sequence/findings.js';
 import { isMarkdown, Library } from '../../server/sequence/library.js';
