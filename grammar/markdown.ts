@@ -34,13 +34,20 @@ export function crankLines(text: string): string[] {
   const lines = splitLines(text);
   const kept: string[] = lines.map(() => '');
   for (const { from, to } of crankFences(text)) {
-    for (let line = from; line < to; line++) kept[line] = withoutContainer(lines[line] ?? '');
+    const quotes = marginOf(lines[from - 1]).split('>').length - 1;
+    for (let line = from; line < to; line++) kept[line] = withoutQuotes(lines[line] ?? '', quotes);
   }
   return kept;
 }
 
+/** What stands before a fence: the marks of the quotations it is in, and blanks. */
+const marginOf = (line: string): string => /^(?:[ \t]*>)*[ \t]*/.exec(line)?.[0] ?? '';
+
 /** A fence in a quotation has `>` before each line: blanks keep the columns. */
-const withoutContainer = (line: string): string => line.replace(/^(?:[ \t]*>)+/, (marks) => ' '.repeat(marks.length));
+function withoutQuotes(line: string, quotes: number): string {
+  if (quotes === 0) return line;
+  return line.replace(new RegExp(`^(?:[ \\t]*>){1,${quotes}}`), (marks) => ' '.repeat(marks.length));
+}
 
 /** Formats the `crank` fences of a Markdown file and leaves everything else as it is. */
 export function formatMarkdown(text: string): string {
@@ -49,7 +56,7 @@ export function formatMarkdown(text: string): string {
   const masked = crankLines(text);
   const printed = formatLines(new Parser().parseLines(masked));
   for (const { from, to } of crankFences(text)) {
-    const margin = /^(?:[ \t]*>)*[ \t]*/.exec(lines[from - 1])?.[0] ?? '';
+    const margin = marginOf(lines[from - 1]);
     for (let line = from; line < to; line++) {
       if (printed[line] === masked[line]) continue;
       lines[line] = printed[line] === '' ? margin.trimEnd() : margin + printed[line];

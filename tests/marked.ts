@@ -5,8 +5,9 @@
  *     shift left     #! carriage-end
  */
 import { expect } from 'vitest';
+import type { FileReport } from '../server/sequence/file.js';
 import { CODES, rankOf, type Severity } from '../server/sequence/findings.js';
-import { type FileReport, Library } from '../server/sequence/library.js';
+import { Library } from '../server/sequence/library.js';
 import { type ReportedFinding, reportFindings } from '../server/sequence/report.js';
 
 export interface Checked {

@@ -33,7 +33,9 @@ export function check(paths: readonly string[], options: CheckOptions, terminal:
   });
   progress.end();
   const checked: Checked = { reports, findings, summary: summarise(reports, findings) };
-  write(checked, files, options, terminal, version);
+  // Where nothing could be read, the messages have said it all.
+  if (files.size > 0 || unreadable === 0 || options.format !== 'text')
+    write(checked, files, options, terminal, version);
   if (unreadable > 0) return 2;
   return fails(findings, options.level) ? 1 : 0;
 }

@@ -1,15 +1,12 @@
 /** Finds and reads files for the command line. */
-import { lstatSync, readFileSync, realpathSync, statSync } from 'node:fs';
+import { existsSync, lstatSync, realpathSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { convertPathToPattern, globSync, isDynamicPattern } from 'tinyglobby';
-import type { FileProblem } from '../sequence/findings.js';
-import { isMarkdown, Library, LONGEST_FILE } from '../sequence/library.js';
+import { isMarkdown, Library } from '../sequence/library.js';
+import { problemText, type Read, readText, STANDARD_INPUT } from './reading.js';
 
 /** Something that can't be run; the message is for the user. */
 export class CannotRun extends Error {}
-
-/** The name under which standard input is known. */
-export const STANDARD_INPUT = '<stdin>';
 
 const IGNORED = ['**/node_modules/**', '**/.git/**'];
 
@@ -20,10 +17,13 @@ export interface Entry {
   readonly root: string;
 }
 
+const leadsOut = (relative: string): boolean => /^\.\.(?:[\\/]|$)/.test(relative) || path.isAbsolute(relative);
+
 const shownPath = (absolute: string): string => {
   const relative = path.relative(process.cwd(), absolute);
-  const isBelow = relative !== '' && !relative.startsWith('..') && !path.isAbsolute(relative);
-  return (isBelow ? relative : absolute).split(path.sep).join('/');
+  const shown = relative !== '' && !leadsOut(relative) ? relative : absolute;
+  // Whatever a file is called, it is not standard input.
+  return (shown === STANDARD_INPUT ? `./${shown}` : shown).split(path.sep).join('/');
 };
 
 /** The files that paths, folders and patterns stand for, each once, in the order in which they are named. */
@@ -39,63 +39,51 @@ export function findEntries(named: readonly string[]): Entry[] {
       continue;
     }
     const absolute = path.resolve(name);
-    const isThere = lstatSync(absolute, { throwIfNoEntry: false }) !== undefined;
-    if (isThere && statSync(absolute, { throwIfNoEntry: false })?.isDirectory()) {
-      for (const below of filesBelow(absolute)) add(below, absolute);
-    } else if (isThere) add(absolute, path.dirname(absolute));
+    const kind = kindOf(absolute);
+    if (kind === 'folder') for (const below of filesBelow(absolute)) add(below, absolute);
+    else if (kind !== undefined) add(absolute, path.dirname(absolute));
     else if (isDynamicPattern(name)) for (const match of matches(name)) add(match, path.dirname(match));
     else throw new CannotRun(`There is no file or folder ${name}.`);
   }
   return [...entries.values()];
 }
 
-const filesBelow = (folder: string): string[] =>
-  globSync(`${convertPathToPattern(folder)}/**/*.{crank,md,markdown}`, { absolute: true, ignore: IGNORED }).sort();
-
-function matches(pattern: string): string[] {
-  const found = globSync(pattern.split(path.sep).join('/'), { absolute: true, ignore: IGNORED }).sort();
-  if (found.length === 0) throw new CannotRun(`No file matches ${pattern}.`);
-  return found;
-}
-
-/** A file's text, or why it has none. */
-export function readText(file: string): { readonly text: string } | { readonly problem: FileProblem } {
+/** What a name stands for, links followed; a link that leads nowhere is a file that can't be read. */
+function kindOf(name: string): 'folder' | 'file' | 'other' | undefined {
   try {
-    if (file !== STANDARD_INPUT) {
-      const stats = statSync(file);
-      if (stats.isDirectory()) return { problem: 'folder' };
-      if (stats.size > 4 * LONGEST_FILE) return { problem: 'too-large' };
-    }
-    return decode(readFileSync(file === STANDARD_INPUT ? 0 : file));
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException;
-    return { problem: code === 'ENOENT' || code === 'ENOTDIR' ? 'missing' : 'unreadable' };
-  }
-}
-
-function decode(bytes: Uint8Array): { readonly text: string } | { readonly problem: FileProblem } {
-  if (bytes.length > 4 * LONGEST_FILE) return { problem: 'too-large' };
-  // Text has no NUL: what has one is a picture, a program, or UTF-16.
-  if (bytes.includes(0)) return { problem: 'not-text' };
-  try {
-    const text = new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
-    return text.length > LONGEST_FILE ? { problem: 'too-large' } : { text };
+    const stats = statSync(name);
+    return stats.isDirectory() ? 'folder' : stats.isFile() ? 'file' : 'other';
   } catch {
-    return { problem: 'not-text' };
+    return isThere(name) ? 'other' : undefined;
   }
 }
 
-const PROBLEM: Readonly<Record<FileProblem, string>> = {
-  missing: 'is not there',
-  outside: 'lies outside the folder',
-  'not-relative': 'is not a path',
-  folder: 'is a folder, not a file',
-  unreadable: "can't be read",
-  'too-large': 'is larger than 16 MB and is not read',
-  'not-text': 'is not text in UTF-8',
-};
+function isThere(name: string): boolean {
+  try {
+    return lstatSync(name) !== undefined;
+  } catch {
+    return false;
+  }
+}
 
-export const problemText = (file: string, problem: FileProblem): string => `${file} ${PROBLEM[problem]}.`;
+/** Links are left aside: they may lead in circles, or to files that nobody named. */
+const filesBelow = (folder: string): string[] =>
+  globSync(`${convertPathToPattern(folder)}/**/*.{crank,md,markdown}`, {
+    absolute: true,
+    ignore: IGNORED,
+    followSymbolicLinks: false,
+  }).sort();
+
+/** What a pattern names; a file to which several links lead is one file. */
+function matches(pattern: string): string[] {
+  const found = new Map<string, string>();
+  for (const match of globSync(pattern.split(path.sep).join('/'), { absolute: true, ignore: IGNORED }).sort()) {
+    const file = real(match);
+    if (!found.has(file) || file === path.resolve(match)) found.set(file, match);
+  }
+  if (found.size === 0) throw new CannotRun(`No file matches ${pattern}.`);
+  return [...found.values()].sort();
+}
 
 /** Takes a file into the library, and every file that it uses; false, and a message, if the file itself can't be read. */
 export function load(library: Library, { file, root }: Entry, complain: (message: string) => void): string | undefined {
@@ -111,26 +99,32 @@ export function load(library: Library, { file, root }: Entry, complain: (message
 
 /** Reads what a file uses, and what that uses, unless it leads out of the folder. */
 export function loadUsed(library: Library, file: string, root: string): void {
-  for (let wanted = library.wanted(file); wanted.length > 0; wanted = library.wanted(file)) {
-    for (const used of wanted) {
-      const read = isInside(used, root) ? readText(used) : ({ problem: 'outside' } as const);
+  const seen = new Set([file]);
+  for (const known of seen) {
+    for (const used of library.usedBy(known)) {
+      seen.add(used);
+      if (library.has(used)) continue;
+      const read = isInside(used, root) ? readUsed(used) : ({ problem: 'outside' } as const);
       if ('problem' in read) library.setProblem(used, read.problem);
       else library.set(used, read.text);
     }
   }
 }
 
+/** What a file uses is a file: nobody wants to wait for a pipe or a device. */
+const readUsed = (file: string): Read =>
+  kindOf(file) === 'other' && existsSync(file) ? { problem: 'unreadable' } : readText(file);
+
 /** Links are followed before it is decided where a file lies. */
-function isInside(file: string, root: string): boolean {
-  const real = (name: string) => {
-    try {
-      return realpathSync(name);
-    } catch {
-      return path.resolve(name);
-    }
-  };
-  const relative = path.relative(real(root), real(path.resolve(file)));
-  return !relative.startsWith('..') && !path.isAbsolute(relative);
+const isInside = (file: string, root: string): boolean => !leadsOut(path.relative(real(root), real(file)));
+
+/** Where a path leads once links are followed. */
+function real(name: string): string {
+  try {
+    return realpathSync(name);
+  } catch {
+    return path.resolve(name);
+  }
 }
 
 /** A library with these files and all that they use. `all` is called for every file that could be read. */

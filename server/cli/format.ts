@@ -1,76 +1,94 @@
 /** `cranknote format`: the formatter, on files. */
-import { chmodSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import path from 'node:path';
-import { createTwoFilesPatch } from 'diff';
+import { setImmediate } from 'node:timers/promises';
+import { format as formatText } from '../../grammar/formatter.js';
 import { formatMarkdown } from '../../grammar/markdown.js';
-import { format as formatText } from '../../grammar/printer.js';
 import { isMarkdown } from '../sequence/library.js';
-import { findEntries, problemText, readText, STANDARD_INPUT } from './files.js';
-import { Progress, type Terminal } from './terminal.js';
+import { findEntries } from './files.js';
+import { patchText } from './output/patch.js';
+import { problemText, readText, STANDARD_INPUT } from './reading.js';
+import { harmless, harmlessLines, Progress, type Terminal } from './terminal.js';
+import { writeWhole } from './writing.js';
 
 export interface FormatOptions {
   /** Only say what would change. */
-  readonly check: boolean;
+  readonly check?: boolean;
 }
 
-/** Returns the exit code: 0 done (or nothing to do), 1 with `check` if something would change, 2 can't run. */
-export function format(paths: readonly string[], { check }: FormatOptions, terminal: Terminal): number {
+type Outcome = 'same' | 'changed' | 'failed';
+
+/**
+ * Returns the exit code: 0 done (or nothing to do), 1 with `check` if something would change, 2 can't run, 130
+ * interrupted: then every file is either formatted or as it was.
+ */
+export async function format(
+  paths: readonly string[],
+  { check = false }: FormatOptions,
+  terminal: Terminal,
+): Promise<number> {
   const entries = findEntries(paths.length > 0 ? paths : ['.']);
   const progress = new Progress(terminal);
-  let unreadable = 0;
-  let changed = 0;
+  const outcomes: Outcome[] = [];
+  const count = (outcome: Outcome) => outcomes.filter((o) => o === outcome).length;
+  let isInterrupted = false;
+  const interrupt = () => {
+    isInterrupted = true;
+  };
+  process.on('SIGINT', interrupt).on('SIGTERM', interrupt);
   for (const [i, { file }] of entries.entries()) {
     progress.at(i, entries.length, 'files formatted');
-    const read = readText(file);
-    if ('problem' in read) {
-      unreadable++;
-      terminal.err(`${problemText(file, read.problem)}\n`);
-      continue;
-    }
-    const formatted = isMarkdown(file) ? formatMarkdown(read.text) : formatText(read.text);
-    if (file === STANDARD_INPUT && !check) terminal.out(formatted);
-    if (formatted === read.text || (file === STANDARD_INPUT && !check)) continue;
-    changed++;
-    if (check) {
-      terminal.out(createTwoFilesPatch(file, file, read.text, formatted, 'as it is', 'formatted'));
-      continue;
-    }
-    try {
-      writeWhole(file, formatted);
-      terminal.out(`${file} formatted.\n`);
-    } catch {
-      unreadable++;
-      terminal.err(`${file} can't be written and is left as it was.\n`);
-    }
+    outcomes.push(check ? compare(file, terminal) : rewrite(file, terminal));
+    // A signal comes through only between files.
+    await setImmediate();
+    if (isInterrupted) break;
   }
+  process.off('SIGINT', interrupt).off('SIGTERM', interrupt);
   progress.end();
-  if (unreadable > 0) return 2;
-  if (check)
-    terminal.err(
-      changed === 0 ? 'Everything is formatted.\n' : `${changed} of ${entries.length} files would change.\n`,
-    );
-  return check && changed > 0 ? 1 : 0;
+  if (isInterrupted) {
+    const done = `after ${outcomes.length} of ${entries.length} files`;
+    terminal.err(`Interrupted ${done}. ${check ? 'No file was changed' : 'The others are as they were'}.\n`);
+    return 130;
+  }
+  if (count('failed') > 0) return 2;
+  if (!check) return 0;
+  const all = `${entries.length} ${entries.length === 1 ? 'file' : 'files'}`;
+  terminal.err(count('changed') === 0 ? 'Everything is formatted.\n' : `${count('changed')} of ${all} would change.\n`);
+  return count('changed') === 0 ? 0 : 1;
 }
 
-/** Writes beside the file and then puts the new one in its place, so that it is never half written. */
-function writeWhole(file: string, text: string): void {
-  const real = realpathSync(file);
-  const { mode } = statSync(real);
-  const beside = path.join(path.dirname(real), `.${path.basename(real)}.${process.pid}.new`);
-  const wipe = () => rmSync(beside, { force: true });
-  const interrupted = () => {
-    wipe();
-    process.exit(130);
-  };
-  process.once('SIGINT', interrupted).once('SIGTERM', interrupted);
-  try {
-    writeFileSync(beside, text, { flag: 'wx' });
-    chmodSync(beside, mode);
-    renameSync(beside, real);
-  } catch (error) {
-    wipe();
-    throw error;
-  } finally {
-    process.off('SIGINT', interrupted).off('SIGTERM', interrupted);
+function textsOf(file: string, terminal: Terminal): { readonly text: string; readonly formatted: string } | undefined {
+  const read = readText(file);
+  if ('text' in read) {
+    return { text: read.text, formatted: isMarkdown(file) ? formatMarkdown(read.text) : formatText(read.text) };
   }
+  terminal.err(`${problemText(file, read.problem)}\n`);
+  return undefined;
+}
+
+/** Shows what would change, as a patch. */
+function compare(file: string, terminal: Terminal): Outcome {
+  const texts = textsOf(file, terminal);
+  if (!texts) return 'failed';
+  if (texts.formatted === texts.text) return 'same';
+  const patch = patchText(file, texts.text, texts.formatted);
+  // A program that takes the patch needs it to the letter, a terminal needs it without its control characters.
+  terminal.out(terminal.isTerminal ? harmlessLines(patch) : patch);
+  return 'changed';
+}
+
+function rewrite(file: string, terminal: Terminal): Outcome {
+  const texts = textsOf(file, terminal);
+  if (!texts) return 'failed';
+  if (file === STANDARD_INPUT) {
+    terminal.out(texts.formatted);
+    return 'changed';
+  }
+  if (texts.formatted === texts.text) return 'same';
+  try {
+    writeWhole(file, texts.formatted);
+  } catch {
+    terminal.err(`${harmless(file)} can't be written and is left as it was.\n`);
+    return 'failed';
+  }
+  terminal.out(`${harmless(file)} formatted.\n`);
+  return 'changed';
 }

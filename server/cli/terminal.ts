@@ -6,17 +6,20 @@ export interface Terminal {
   out(text: string): void;
   err(text: string): void;
   readonly colors: ReturnType<typeof createColors>;
+  /** Somebody is reading standard output as it comes. */
+  readonly isTerminal: boolean;
   /** Somebody is watching standard error. */
   readonly showsProgress: boolean;
 }
 
 export function openTerminal(): Terminal {
   const { stdout, stderr, env } = process;
-  // A reader that goes away is no mistake of ours; there is nobody left to tell.
   for (const stream of [stdout, stderr]) {
     stream.on('error', (error: NodeJS.ErrnoException) => {
-      if (error.code !== 'EPIPE') throw error;
-      process.exit();
+      // A reader that goes away, as `head` does, is no mistake of ours; there is nobody left to tell.
+      if (error.code === 'EPIPE') process.exit();
+      if (stream === stdout) stderr.write(`The output can't be written in full: ${reason(error)}.\n`);
+      process.exit(2);
     });
   }
   const isPlain = (env.NO_COLOR ?? '') !== '' || env.TERM === 'dumb';
@@ -24,13 +27,27 @@ export function openTerminal(): Terminal {
     out: (text) => void stdout.write(text),
     err: (text) => void stderr.write(text),
     colors: createColors(stdout.isTTY === true && !isPlain),
+    isTerminal: stdout.isTTY === true,
     showsProgress: stderr.isTTY === true,
   };
 }
 
-/** Text from a file, safe to show: nothing in it can move the cursor or change colours. */
+const reason = ({ code, message }: NodeJS.ErrnoException): string =>
+  code === 'ENOSPC' ? 'there is no room left' : message;
+
+/**
+ * Text from a file, a file's name or a word of the command, safe to show: nothing in it can move the cursor, change
+ * colours or the order of the letters. Joiners stay, for scripts that need them.
+ */
 export const harmless = (text: string): string =>
-  text.replace(/\t/g, ' ').replace(/[\p{Cc}\p{Cf}\p{Co}\p{Cn}]/gu, '\ufffd');
+  text.replace(/\t/g, ' ').replace(/(?![\u200c\u200d])[\p{C}\p{Zl}\p{Zp}]/gu, '\ufffd');
+
+/** The same for several lines. */
+export const harmlessLines = (text: string): string => text.split('\n').map(harmless).join('\n');
+
+/** JSON says the same with control characters written as escapes, and then can be shown as well. */
+export const harmlessJson = (json: string): string =>
+  json.replace(/[\u007f-\u009f]/g, (c) => `\\u00${c.charCodeAt(0).toString(16)}`);
 
 /** Columns that a text takes on a terminal. */
 export const widthOf = (text: string): number => stringWidth(text);

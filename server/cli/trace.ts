@@ -1,13 +1,15 @@
 /** `cranknote trace`: what the machine shows after every step. */
-import type { FileReport, Library } from '../sequence/library.js';
-import { reportFindings } from '../sequence/report.js';
-import { traceOf, type Wanted, wantedRuns } from '../sequence/trace.js';
+import { nearest } from '../../grammar/nearest.js';
+import type { SequenceSection } from '../../grammar/tree.js';
+import type { FileReport } from '../sequence/file.js';
+import type { Library } from '../sequence/library.js';
+import { traceOf, type Wanted, wantedFindings, wantedRuns } from '../sequence/trace.js';
 import { CannotRun, findEntries, loadAll } from './files.js';
 import { Source } from './output/excerpt.js';
 import { figureText } from './output/figure.js';
 import { summarise } from './output/summary.js';
 import { findingText, summaryText } from './output/text.js';
-import { harmless, Progress, type Terminal } from './terminal.js';
+import { harmless, harmlessJson, Progress, type Terminal } from './terminal.js';
 
 export const TRACE_FORMATS = ['text', 'json'] as const;
 
@@ -30,23 +32,28 @@ export function trace(paths: readonly string[], options: TraceOptions, terminal:
     return library.check(file);
   });
   progress.end();
+  if (reports.length === 0) {
+    throw new CannotRun('There is nothing to run: no .crank file, and no Markdown page with a block marked crank.');
+  }
   checkWanted(reports, options);
   if (options.format === 'json') {
     if (reports.length !== 1) throw new CannotRun('The JSON format is that of one file: name a single one.');
-    terminal.out(`${JSON.stringify(traceOf(library, reports[0], options), null, 2)}\n`);
+    terminal.out(harmlessJson(`${JSON.stringify(traceOf(library, reports[0], options), null, 2)}\n`));
     return 0;
   }
   const source = new Source(files);
   const findings = reports.flatMap((report) => traceFile(library, report, options, source, terminal));
-  terminal.out(summaryText(summarise(reports, findings)));
+  const shown = reports.map((report) => ({
+    ...report,
+    sequences: report.sequences.filter(({ section }) => isNamed(section, options)),
+  }));
+  terminal.out(summaryText(summarise(shown, findings)));
   return 0;
 }
 
 /** The figures of a file's sequences, and what was found in it. */
 function traceFile(library: Library, report: FileReport, wanted: Wanted, source: Source, terminal: Terminal) {
-  const findings = reportFindings(library, report).filter(
-    ({ sequence }) => wanted.sequence === undefined || sequence === wanted.sequence,
-  );
+  const findings = wantedFindings(library, report, wanted);
   const runs = wantedRuns(report, wanted);
   if (runs.length === 0 && findings.length === 0) return findings;
   const { colors } = terminal;
@@ -56,23 +63,31 @@ function traceFile(library: Library, report: FileReport, wanted: Wanted, source:
   return findings;
 }
 
+const isNamed = ({ header }: SequenceSection, { sequence }: Wanted): boolean =>
+  sequence === undefined || header?.name.name === sequence;
+
 /** A name that no sequence has, or a case that there is not, is a slip worth telling. */
 function checkWanted(reports: readonly FileReport[], wanted: Wanted): void {
   if (wanted.sequence === undefined && wanted.case === undefined) return;
   const sequences = reports.flatMap(({ sequences }) => sequences);
-  const named = sequences.filter(
-    ({ section }) => wanted.sequence === undefined || section.header?.name.name === wanted.sequence,
-  );
-  if (named.length === 0) {
-    const names = sequences.flatMap(({ section }) => section.header?.name.name ?? []);
-    throw new CannotRun(
-      `There is no sequence ${wanted.sequence}. There ${names.length === 1 ? 'is' : 'are'}: ${names.join(', ') || 'none'}.`,
-    );
-  }
-  const cases = Math.max(...named.map(({ section }) => section.cases.length));
+  const named = sequences.filter(({ section }) => isNamed(section, wanted));
+  if (named.length === 0) throw new CannotRun(noSequence(sequences, wanted.sequence));
+  const cases = named.reduce((most, { section }) => Math.max(most, section.cases.length), 0);
   if (wanted.case !== undefined && wanted.case > cases) {
     throw new CannotRun(
       `There is no case ${wanted.case}: ${cases === 0 ? 'only the defaults, case 0' : `cases go from 0 (the defaults) to ${cases}`}.`,
     );
   }
+}
+
+/** Names in a message; a reader finds no name in a longer list. */
+const MOST_NAMES = 20;
+
+function noSequence(sequences: FileReport['sequences'], wanted: string | undefined): string {
+  const names = [...new Set(sequences.flatMap(({ section }) => section.header?.name.name ?? []))];
+  if (names.length === 0 || wanted === undefined) return 'There is no sequence in what was named.';
+  const near = nearest(wanted, names);
+  if (near !== undefined) return `There is no sequence ${wanted}. Did you mean ${near}?`;
+  const more = names.length > MOST_NAMES ? ` and ${names.length - MOST_NAMES} more` : '';
+  return `There is no sequence ${wanted}. There ${names.length === 1 ? 'is' : 'are'}: ${names.slice(0, MOST_NAMES).join(', ')}${more}.`;
 }

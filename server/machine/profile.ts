@@ -74,10 +74,11 @@ export function contradictions(p: Profile): Contradiction[] {
   within('setting', p.setting, 1);
   within('counter', p.counter, 0);
   within('result', p.result, 1);
-  within('carriage', p.carriage, 1);
   if (found.length > 0) return found;
   if (p.reach !== undefined && p.reach < p.setting) found.push({ is: 'reach-below-setting', line: 'result' });
-  if (p.result < p.setting) found.push({ is: 'result-below-setting', line: 'result' });
+  // Where it is not written, the number of positions follows from these two: what is wrong is said of them.
+  if (p.result < p.setting) return [...found, { is: 'result-below-setting', line: 'result' }];
+  within('carriage', p.carriage, 1);
   if (p.carriage > p.result) found.push({ is: 'carriage-past-result', line: 'carriage' });
   if (p.autoDivide && !hasDriveLever(p)) found.push({ is: 'divide-needs-lever', line: 'auto-divide' });
   return found;

@@ -10,6 +10,8 @@ import type { Values } from './substitute.js';
 /** A run and how it met the sequence's goals. */
 export interface CaseRun extends Run {
   readonly goals: readonly GoalResult[];
+  /** What was noticed in this run, whether or not another case shows it too. */
+  readonly findings: readonly Finding[];
 }
 
 export interface SequenceReport {
@@ -34,20 +36,21 @@ export class Allowance {
   /** That it is used up is told once. */
   isTold = false;
 
-  spend(steps: number, turns: number): void {
-    this.steps += steps;
-    this.turns += turns;
+  /** Rounds without a step take time as well. */
+  spendOn({ tape, effort }: Run): void {
+    this.steps += Math.max(tape.length, tape.frames.length);
+    this.turns += effort.turns;
   }
 
   /** Spends what these runs took, if each of them would still have been begun; otherwise spends nothing. */
   spendAgain(runs: readonly Run[]): boolean {
     const before = { steps: this.steps, turns: this.turns };
-    for (const { tape, effort } of runs) {
+    for (const done of runs) {
       if (this.exceeded) {
         Object.assign(this, before);
         return false;
       }
-      this.spend(tape.length, effort.turns);
+      this.spendOn(done);
     }
     return true;
   }
@@ -100,10 +103,11 @@ export function checkSequence(
         break;
       }
       const done = run({ section, profile, values, case: i, resolve: look });
-      allowance.spend(done.tape.length, done.effort.turns);
+      allowance.spendOn(done);
       const goals: GoalResult[] = [];
-      findings = findings.concat(done.notices.findings(section, name, i), judge(done, name, goals));
-      runs.push({ ...done, goals });
+      const noticed = [...done.notices.findings(section, name, i), ...judge(done, name, goals)];
+      findings = findings.concat(noticed);
+      runs.push({ ...done, goals, findings: noticed });
     }
   }
   return {

@@ -43,7 +43,10 @@ export class Notices {
     }
     known.rounds++;
     if ('times' in known.facts && 'times' in facts) {
-      known.facts = { ...known.facts, times: known.facts.times + facts.times } as Facts;
+      // Too many turns are those of one step; all else adds up over the rounds.
+      const times =
+        facts.code === 'many-turns' ? Math.max(known.facts.times, facts.times) : known.facts.times + facts.times;
+      known.facts = { ...known.facts, times } as Facts;
     }
   }
 

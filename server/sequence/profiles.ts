@@ -40,7 +40,13 @@ export function buildMachine(section: MachineSection, parent: Machine | undefine
   const isOrphan = section.header?.like !== undefined && parent?.profile === undefined;
   if (isOrphan) return { section, lines, findings };
   for (const line of ['setting', 'result'] as const) if (!lines.has(line)) problems.push({ is: 'missing', line });
-  if (problems.length === 0) problems.push(...numberProblems(lines), ...contradictions(profile));
+  if (problems.length === 0) {
+    const numbers = numberProblems(lines);
+    const others = contradictions(profile).filter(
+      ({ line }) => numbers.length === 0 || line !== 'carriage' || own.has(line),
+    );
+    problems.push(...numbers, ...others);
+  }
   const reported = new Set<string>();
   for (const problem of problems) {
     const entry = own.get(problem.line) ?? header;

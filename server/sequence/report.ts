@@ -1,7 +1,8 @@
 /** Findings as other programs read them: with file, line and column counted from 1, and a message. */
 
+import type { FileReport } from './file.js';
 import { type Code, type Finding, type Place, type Severity, severityOf } from './findings.js';
-import type { FileReport, Library } from './library.js';
+import type { Library } from './library.js';
 import { messageOf, relatedText, roundsText } from './wording/en.js';
 
 /** Part of format 1 of `check` and `trace`: a key is never given another meaning. */

@@ -36,6 +36,8 @@ import { OpenWraps } from './wraps.js';
 export const MOST_STEPS = 100_000;
 export const MOST_TURNS = 1_000_000;
 export const DEEPEST_NESTING = 32;
+/** Rounds of `repeat` and runs of other sequences, empty ones as well: what keeps no row must not go on for ever. */
+const MOST_FRAMES = 2 * MOST_STEPS;
 
 export interface RunOrder {
   readonly section: SequenceSection;
@@ -237,8 +239,8 @@ export class Runner implements hands.Workplace {
         return this.clears(registers.reduce((bits, r) => bits | REGISTER_BIT[r], 0));
       }
       case 'transfer': {
-        this.usesRegister(syntax.register);
         hands.transfer(this, syntax);
+        if (!has(state, REFUSED)) this.usesRegister(syntax.register);
         return this.clears(REGISTER_BIT[syntax.register] | REGISTER_BIT.setting);
       }
       case 'dial':
@@ -290,6 +292,10 @@ export class Runner implements hands.Workplace {
       return false;
     }
     const id = this.tape.frames.length;
+    if (id >= MOST_FRAMES) {
+      this.breakOff({ code: 'too-long', what: 'steps', limit: MOST_STEPS });
+      return false;
+    }
     const isOpened = step.syntax.kind === 'multiply' || step.syntax.kind === 'divide';
     const depth = outer.depth + 1;
     this.frame = { parent: outer, step, section, depth, id, isOpened, ...(round !== undefined && { round }) };

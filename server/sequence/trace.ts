@@ -15,8 +15,9 @@ import {
   WRAPS,
 } from '../machine/index.js';
 import type { CaseRun } from './check.js';
+import type { FileReport } from './file.js';
 import { pointsOf } from './hands.js';
-import type { FileReport, Library } from './library.js';
+import type { Library } from './library.js';
 import { type ReportedFinding, reportFindings } from './report.js';
 import type { Effort } from './run.js';
 
@@ -72,8 +73,18 @@ export function wantedRuns(report: FileReport, wanted: Wanted): CaseRun[] {
 
 export function traceOf(library: Library, report: FileReport, wanted: Wanted = {}): Trace {
   const sequences = wantedRuns(report, wanted).map((run) => traceRun(library, report.file, run));
-  const isWanted = ({ sequence }: ReportedFinding) => wanted.sequence === undefined || sequence === wanted.sequence;
-  return { format: 1, file: report.file, sequences, findings: reportFindings(library, report).filter(isWanted) };
+  return { format: 1, file: report.file, sequences, findings: wantedFindings(library, report, wanted) };
+}
+
+/** What was found in the runs that are wanted, and on the names of their sequences. */
+export function wantedFindings(library: Library, report: FileReport, wanted: Wanted): ReportedFinding[] {
+  const ofCase = (findings: FileReport['findings']) => [
+    ...findings.filter((finding) => finding.case === undefined),
+    ...wantedRuns(report, wanted).flatMap((run) => run.findings),
+  ];
+  const chosen = wanted.case === undefined ? report : { ...report, findings: ofCase(report.findings), untold: 0 };
+  const found = reportFindings(library, chosen);
+  return wanted.sequence === undefined ? found : found.filter(({ sequence }) => sequence === wanted.sequence);
 }
 
 function traceRun(library: Library, file: string, run: CaseRun): TracedSequence {

@@ -22,22 +22,30 @@ const MOST_COUNTED_TURNS = 999;
 /** More turns than this on one place are better made by a shift. */
 const MANY_TURNS = 9;
 
+interface Tallied {
+  /** The first turn in which it was noticed, from 1, and the position in which that was made. */
+  readonly first: number;
+  readonly position: number;
+  times: number;
+}
+const NEVER: Tallied = { first: 0, position: 0, times: 0 };
+
 /** How often each thing was noticed in a step, and in which turn first. */
 class Tally {
   seen = 0;
-  private readonly times = new Map<number, { first: number; times: number }>();
+  private readonly tallied = new Map<number, Tallied>();
 
-  add(noticed: number, turn: number): void {
+  add(noticed: number, turn: number, position: number): void {
     this.seen |= noticed;
     for (let bit = 1; bit <= noticed; bit <<= 1) {
       if ((noticed & bit) === 0) continue;
-      const entry = this.times.get(bit);
+      const entry = this.tallied.get(bit);
       if (entry) entry.times++;
-      else this.times.set(bit, { first: turn, times: 1 });
+      else this.tallied.set(bit, { first: turn, position, times: 1 });
     }
   }
-  of(bit: number): { first: number; times: number } {
-    return this.times.get(bit) ?? { first: 0, times: 0 };
+  of(bit: number): Tallied {
+    return this.tallied.get(bit) ?? NEVER;
   }
 }
 
@@ -66,10 +74,11 @@ function turnTimes(runner: Runner, step: TurnStep, count: number): void {
   let tally: Tally | undefined;
   if (count > 0 && state[POSITION] !== 0) runner.usesAll();
   for (let turn = 1; turn <= count; turn++) {
+    const position = state[POSITION];
     const noticed = crank.turn(state, step.back);
     if (noticed === 0) continue;
     tally ??= new Tally();
-    tally.add(noticed, turn);
+    tally.add(noticed, turn, position);
   }
   if (count > MANY_TURNS) runner.report({ code: 'many-turns', times: count });
   if (tally) reportTally(runner, tally);
@@ -85,7 +94,10 @@ function turnUntil(runner: Runner, step: TurnStep, until: 'overdraw' | 'stop'): 
   if (state[POSITION] !== 0) runner.usesAll();
   const goesOn = () =>
     until === 'stop' ? state[POSITION] >= runner.stopsBelow : (tally.seen & Noticed.overdraw) === 0;
-  while (goesOn() && state[TURNS] < MOST_TURNS_IN_A_STEP) tally.add(crank.turn(state, step.back), state[TURNS] + 1);
+  while (goesOn() && state[TURNS] < MOST_TURNS_IN_A_STEP) {
+    const position = state[POSITION];
+    tally.add(crank.turn(state, step.back), state[TURNS], position);
+  }
   const turns = state[TURNS];
   if (!wasAutomatic && turns > MANY_TURNS + 1) runner.report({ code: 'many-turns', times: turns });
   reportTally(runner, tally);
@@ -104,25 +116,26 @@ function noticeAutoClear(runner: Runner, turns: number, tally: Tally | undefined
 }
 
 function reportTally(runner: Runner, tally: Tally): void {
-  const { state, profile } = runner;
-  const position = state[POSITION];
-  const when = (bit: number, facts: (first: number, times: number) => Facts) => {
-    if ((tally.seen & bit) === 0) return;
-    const { first, times } = tally.of(bit);
-    runner.report(facts(first, times));
+  const when = (bit: number, facts: (tallied: Tallied) => Facts) => {
+    if (tally.seen & bit) runner.report(facts(tally.of(bit)));
   };
   if (tally.seen & Noticed.parked) noticeParked(runner, tally.of(Noticed.parked).times);
-  const { result, counter, counterCarry, reach = 0 } = profile;
-  when(Noticed.digitsOffEnd, (_, times) => ({ code: 'digits-off-end', times, position, places: result }));
-  when(Noticed.carryShort, (turn, times) => ({ code: 'carry-short', turn, times, place: position + reach - 1 }));
-  const wheel = counterCarry === 'carry' ? {} : { wheel: position };
-  const counted = (code: 'counter-overflow' | 'counter-underflow') => (turn: number, times: number) =>
-    ({ code, turn, times, places: counter, ...wheel }) as const;
+  const { result, counter, counterCarry, reach = 0 } = runner.profile;
+  when(Noticed.digitsOffEnd, ({ times, position }) => ({ code: 'digits-off-end', times, position, places: result }));
+  when(Noticed.carryShort, ({ first, times, position }) => {
+    return { code: 'carry-short', turn: first, times, place: position + reach - 1 };
+  });
+  const counted =
+    (code: 'counter-overflow' | 'counter-underflow') =>
+    ({ first, times, position }: Tallied) => {
+      const wheel = counterCarry === 'carry' ? {} : { wheel: position };
+      return { code, turn: first, times, places: counter, ...wheel } as const;
+    };
   when(Noticed.counterOverflow, counted('counter-overflow'));
   when(Noticed.counterUnderflow, counted('counter-underflow'));
-  when(Noticed.notCounted, (_, times) => ({ code: 'turn-not-counted', times, position, places: counter }));
-  when(Noticed.divideInAddMode, (_, times) => ({ code: 'divide-in-add-mode', times }));
-  if (!has(state, AUTO_DIVIDE)) when(Noticed.idle, (_, times) => ({ code: 'idle-turn', times }));
+  when(Noticed.notCounted, ({ times, position }) => ({ code: 'turn-not-counted', times, position, places: counter }));
+  when(Noticed.divideInAddMode, ({ times }) => ({ code: 'divide-in-add-mode', times }));
+  if (!has(runner.state, AUTO_DIVIDE)) when(Noticed.idle, ({ times }) => ({ code: 'idle-turn', times }));
 }
 
 /** A turn out of gear is no mistake where the step before expects the carriage to be there. */

@@ -34,6 +34,7 @@ function printed(file: string, sequence: string): string {
       throw new Error(message);
     },
     colors: createColors(true),
+    isTerminal: true,
     showsProgress: false,
   };
   trace([file], { format: 'text', sequence }, terminal);

@@ -1,7 +1,7 @@
 /** The reference says what is true: every example on it is cranked, every form and every finding has its entry. */
 import { describe, expect, it } from 'vitest';
-import { crankFences } from '../../grammar/markdown.js';
 import { format } from '../../grammar/formatter.js';
+import { crankFences } from '../../grammar/markdown.js';
 import { WORDS } from '../../grammar/tokens.js';
 import { CODES } from '../../server/sequence/findings.js';
 import { checkFiles, expectMarked } from '../marked.js';

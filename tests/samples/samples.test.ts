@@ -1,8 +1,8 @@
 /** The samples are what people open first: they must read, run and keep their promises. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { formatMarkdown } from '../../grammar/markdown.js';
 import { format } from '../../grammar/formatter.js';
+import { formatMarkdown } from '../../grammar/markdown.js';
 import type { Step } from '../../grammar/tree.js';
 import { rankOf } from '../../server/sequence/findings.js';
 import { isMarkdown, Library } from '../../server/sequence/library.js';

@@ -37,7 +37,7 @@ export function figureText(library: Library, file: string, run: CaseRun, termina
   const values = [...run.order.values].map(([name, { text }]) => `${name} = ${text}`).join(', ');
   const lines = [
     `${colors.bold(`${header?.name.name ?? ''}${inCase}`)}${values && ` (${values})`} on ${profile.name}${title}`,
-    ...table(rowsOf(library, file, run, terminal), terminal),
+    ...table(rowsOf(library, file, run, terminal)),
     ...goalLines(run, terminal),
     effortLine(run),
   ];
@@ -62,7 +62,7 @@ function rowsOf(library: Library, file: string, run: CaseRun, terminal: Pick<Ter
     const place = state[POSITION] === 0 ? 'out' : String(state[POSITION]);
     const carriage = state[POSITION] === before[POSITION] ? place : `> ${place}`;
     rows.push([
-      dim(other === undefined ? String(line) : `${other.split('/').at(-1)}:${line}`),
+      dim(other === undefined ? String(line) : harmless(`${other.split('/').at(-1)}:${line}`)),
       { text: '  '.repeat(depth) + harmless(step), left: true },
       { text: carriage },
       ...registers.map((register) => registerCell(register, before, state, profile, terminal)),
@@ -116,9 +116,11 @@ function leversText(state: State, profile: Profile): string {
     .join(', ');
 }
 
-function table(rows: readonly Cell[][], _terminal: Pick<Terminal, 'colors'>): string[] {
+function table(rows: readonly Cell[][]): string[] {
   const columns = rows[0].length;
-  const widths = Array.from({ length: columns }, (_, c) => Math.max(...rows.map((row) => widthOf(row[c].text))));
+  const widths = Array.from({ length: columns }, (_, c) =>
+    rows.reduce((widest, row) => Math.max(widest, widthOf(row[c].text)), 0),
+  );
   return rows.map((row) => {
     const cells = row.map(({ text, shown, left }, c) => {
       const blank = ' '.repeat(widths[c] - widthOf(text));
@@ -130,8 +132,10 @@ function table(rows: readonly Cell[][], _terminal: Pick<Terminal, 'colors'>): st
 
 function goalLines(run: CaseRun, { colors }: Pick<Terminal, 'colors'>): string[] {
   const { section } = run.order;
-  return run.goals.map(({ goal, reading, met }, i) => {
-    const wanted = section.goals[i] ? print(section.goals[i].syntax) : 'goal';
+  // A goal that can't be worked out has no result.
+  const isEach = section.goals.length === run.goals.length;
+  return run.goals.map(({ register, goal, reading, met }, i) => {
+    const wanted = isEach ? print(section.goals[i].syntax) : `goal ${register}`;
     const verdict = met ? colors.green(met) : colors.red('missed');
     return `  ${wanted}: ${goal}, reads ${reading}, ${verdict}`;
   });

@@ -1,21 +1,30 @@
 /** Findings for other programs. */
+
+import { pathToFileURL } from 'node:url';
 import junit, { type Builder } from 'junit-report-builder';
 import type { Log, ReportingDescriptor, Result } from 'sarif';
 import { CODES, type Code, type Severity } from '../../sequence/findings.js';
 import type { ReportedFinding } from '../../sequence/report.js';
+import { harmless, harmlessJson } from '../terminal.js';
 import type { Checked } from './summary.js';
 
 /** Format 1: a key is never given another meaning. */
 export const toJson = ({ findings, summary }: Checked): string =>
-  `${JSON.stringify({ format: 1, findings, summary }, null, 2)}\n`;
+  harmlessJson(`${JSON.stringify({ format: 1, findings, summary }, null, 2)}\n`);
 
 /** JUnit's XML: a file is a suite, a sequence a case; what stands in no sequence is a case of its own. */
 export function toJunit({ reports, findings }: Checked): string {
   // Its types describe a default export that the module itself is.
   const builder = (junit as unknown as Builder).newBuilder();
+  const ofFile = new Map<string, ReportedFinding[]>();
+  for (const finding of findings) {
+    const known = ofFile.get(finding.file);
+    if (known) known.push(finding);
+    else ofFile.set(finding.file, [finding]);
+  }
   for (const report of reports) {
     const suite = builder.testSuite().name(clean(report.file));
-    const own = findings.filter(({ file }) => file === report.file);
+    const own = ofFile.get(report.file) ?? [];
     const names = report.sequences.flatMap(({ section }) => section.header?.name.name ?? []);
     for (const name of [undefined, ...new Set(names)]) {
       const ofCase = own.filter(({ sequence }) => sequence === name);
@@ -25,18 +34,24 @@ export function toJunit({ reports, findings }: Checked): string {
         .name(clean(name ?? 'the text itself'))
         .file(clean(report.file));
       const failures = ofCase.filter(({ severity }) => severity === 'error' || severity === 'warning');
-      for (const f of failures) test.failure(clean(`${f.line}:${f.column} ${f.message}`), f.code);
-      const rest = ofCase.filter((f) => !failures.includes(f));
-      if (rest.length > 0)
-        test.standardOutput(clean(rest.map((f) => `${f.line}:${f.column} ${f.code}: ${f.message}`).join('\n')));
+      // A case has one failure at most: further ones would take the place of the first.
+      if (failures.length > 0) {
+        const [{ line, column, message, code }] = failures;
+        const others = failures.length > 1 ? ` (${failures.length - 1} more below)` : '';
+        test.failure(clean(`${line}:${column} ${message}${others}`), code).stacktrace(listed(failures));
+      }
+      const rest = ofCase.filter(({ severity }) => severity === 'information' || severity === 'hint');
+      if (rest.length > 0) test.standardOutput(listed(rest));
     }
   }
   return `${builder.build()}\n`;
 }
 
-/** XML has no place for control characters. */
-const clean = (text: string): string =>
-  text.replace(/[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu, '\ufffd');
+const listed = (findings: readonly ReportedFinding[]): string =>
+  findings.map((f) => clean(`${f.line}:${f.column} ${f.code}: ${f.message}`)).join('\n');
+
+/** XML has no place for control characters, and what stands between U+FFFE and the next plane. */
+const clean = (text: string): string => harmless(text).replace(/[\ufffe\uffff]/g, '\ufffd');
 
 const SARIF_LEVEL: Readonly<Record<Severity, Result.level>> = {
   error: 'error',
@@ -44,6 +59,12 @@ const SARIF_LEVEL: Readonly<Record<Severity, Result.level>> = {
   information: 'note',
   hint: 'note',
 };
+
+/** From the working folder where the file lies below it. */
+const uriOf = (file: string): string =>
+  file.startsWith('/') || /^[A-Za-z]:\//.test(file)
+    ? pathToFileURL(file).href
+    : file.split('/').map(encodeURIComponent).join('/');
 
 /** SARIF 2.1.0 (OASIS standard). */
 export function toSarif({ findings }: Checked, version: string): string {
@@ -60,7 +81,7 @@ export function toSarif({ findings }: Checked, version: string): string {
     locations: [
       {
         physicalLocation: {
-          artifactLocation: { uri: encodeURI(finding.file) },
+          artifactLocation: { uri: uriOf(finding.file) },
           region: {
             startLine: finding.line,
             startColumn: finding.column,
@@ -76,7 +97,7 @@ export function toSarif({ findings }: Checked, version: string): string {
     version: '2.1.0',
     runs: [{ tool: { driver: { name: 'cranknote', version, rules } }, columnKind: 'utf16CodeUnits', results }],
   };
-  return `${JSON.stringify(log, null, 2)}\n`;
+  return harmlessJson(`${JSON.stringify(log, null, 2)}\n`);
 }
 
 const COMMAND: Readonly<Record<Severity, string>> = {
@@ -92,7 +113,7 @@ export function toGithub({ findings }: Checked): string {
 }
 
 function githubLine(f: ReportedFinding): string {
-  const data = (text: string) => text.replace(/%/g, '%25').replace(/\r/g, '%0D').replace(/\n/g, '%0A');
+  const data = (text: string) => harmless(text.replace(/%/g, '%25').replace(/\r/g, '%0D').replace(/\n/g, '%0A'));
   const property = (text: string) => data(text).replace(/:/g, '%3A').replace(/,/g, '%2C');
   const at = `file=${property(f.file)},line=${f.line},endLine=${f.endLine},col=${f.column},endColumn=${f.endColumn}`;
   return `::${COMMAND[f.severity]} ${at},title=${property(f.code)}::${data(f.message)}\n`;

@@ -1,7 +1,7 @@
 /** How much was checked and how much was found. */
 
+import type { FileReport } from '../../sequence/file.js';
 import { rankOf, type Severity } from '../../sequence/findings.js';
-import type { FileReport } from '../../sequence/library.js';
 import type { ReportedFinding } from '../../sequence/report.js';
 
 export interface Summary {

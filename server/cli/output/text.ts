@@ -35,6 +35,7 @@ function paint({ colors }: Pick<Terminal, 'colors'>, severity: Severity): (text:
 /** The last line of a check. */
 export function summaryText({ files, sequences, errors, warnings, information, hints }: Summary): string {
   const count = (n: number, one: string, many = `${one}s`) => `${n} ${n === 1 ? one : many}`;
+  if (files === 0) return 'No .crank file was checked, and no Markdown page with a block marked crank.\n';
   const scope = `${count(files, 'file')}, ${count(sequences, 'sequence')}`;
   const found = [
     errors > 0 && count(errors, 'error'),
