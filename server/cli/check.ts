@@ -1,7 +1,7 @@
 /** `cranknote check`: what is wrong with files, and what is noticed when their sequences are run. */
 import type { Severity } from '../sequence/findings.js';
 import { type ReportedFinding, reportFindings } from '../sequence/report.js';
-import { findEntries, loadAll } from './files.js';
+import { findEntries, loadAll, watchOf } from './files.js';
 import { Source } from './output/excerpt.js';
 import { toGithub, toJson, toJunit, toSarif } from './output/formats.js';
 import { type Checked, fails, summarise } from './output/summary.js';
@@ -26,8 +26,7 @@ export function check(paths: readonly string[], options: CheckOptions, terminal:
   const progress = new Progress(terminal);
   const findings: ReportedFinding[] = [];
   const reports = [...files.keys()].map((file, i) => {
-    progress.at(i, files.size, 'files checked');
-    const report = library.check(file);
+    const report = library.check(file, watchOf(progress, file, i, files.size));
     findings.push(...reportFindings(library, report));
     return report;
   });

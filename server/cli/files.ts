@@ -4,6 +4,7 @@ import path from 'node:path';
 import { convertPathToPattern, globSync, isDynamicPattern } from 'tinyglobby';
 import { isMarkdown, Library } from '../sequence/library.js';
 import { problemText, type Read, readText, STANDARD_INPUT } from './reading.js';
+import { harmless, type Progress } from './terminal.js';
 
 /** Something that can't be run; the message is for the user. */
 export class CannotRun extends Error {}
@@ -146,3 +147,9 @@ export function loadAll(
 
 const isBlank = ({ section }: { section: { kind: string; lines: readonly { text: string }[] } }): boolean =>
   section.kind === 'preamble' && section.lines.every(({ text }) => text.trim() === '');
+
+/** Shows how far the checking of one file among several has come. */
+export const watchOf =
+  (progress: Progress, file: string, index: number, files: number) =>
+  (done: number, all: number): void =>
+    progress.at(done, all, `sections of ${harmless(file)}, file ${index + 1} of ${files}`);

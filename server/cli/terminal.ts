@@ -59,6 +59,7 @@ export class Progress {
 
   constructor(private readonly terminal: Terminal) {}
 
+  /** May be called as often as one likes: it looks at the clock and mostly says nothing. */
   at(done: number, all: number, what: string): void {
     const now = Date.now();
     if (!this.terminal.showsProgress || now - this.start < 1_000 || now - this.told < 100) return;

@@ -4,7 +4,7 @@ import type { SequenceSection } from '../../grammar/tree.js';
 import type { FileReport } from '../sequence/file.js';
 import type { Library } from '../sequence/library.js';
 import { traceOf, type Wanted, wantedFindings, wantedRuns } from '../sequence/trace.js';
-import { CannotRun, findEntries, loadAll } from './files.js';
+import { CannotRun, findEntries, loadAll, watchOf } from './files.js';
 import { Source } from './output/excerpt.js';
 import { figureText } from './output/figure.js';
 import { summarise } from './output/summary.js';
@@ -28,8 +28,7 @@ export function trace(paths: readonly string[], options: TraceOptions, terminal:
   if (unreadable > 0) return 2;
   const progress = new Progress(terminal);
   const reports = [...files.keys()].map((file, i) => {
-    progress.at(i, files.size, 'files run');
-    return library.check(file);
+    return library.check(file, watchOf(progress, file, i, files.size));
   });
   progress.end();
   if (reports.length === 0) {

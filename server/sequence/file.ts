@@ -26,7 +26,10 @@ export interface FileReport {
   readonly sequences: readonly SequenceReport[];
 }
 
-export function checkFile(library: Library, file: string, tree: CrankFile): FileReport {
+/** Told again and again how many sections of a file have been checked. */
+export type Watch = (done: number, all: number) => void;
+
+export function checkFile(library: Library, file: string, tree: CrankFile, watch?: Watch): FileReport {
   const scope = library.scope(file);
   const findings = new Told();
   const sequences: SequenceReport[] = [];
@@ -34,7 +37,8 @@ export function checkFile(library: Library, file: string, tree: CrankFile): File
   const used = new Set<MachineSection>();
   const uses = new UseCheck(library, file);
   const names = new NameCheck(scope);
-  for (const { section } of tree.sections) {
+  for (const [i, { section }] of tree.sections.entries()) {
+    watch?.(i, tree.sections.length);
     for (const { line, syntax } of section.errors) {
       const at = { section, line, from: syntax.from, to: syntax.to };
       findings.add([{ facts: { code: 'syntax', problem: syntax.problem }, at }]);

@@ -9,7 +9,7 @@ import { nearest } from '../../grammar/nearest.js';
 import { Parser } from '../../grammar/sections.js';
 import type { CrankFile, MachineSection, Section, SequenceSection } from '../../grammar/tree.js';
 import { type Allowance, checkSequence, type SequenceReport } from './check.js';
-import { checkFile, type FileReport } from './file.js';
+import { checkFile, type FileReport, type Watch } from './file.js';
 import type { FileProblem, Finding } from './findings.js';
 import { buildMachine, type Machine } from './profiles.js';
 import { type Declarations, declarationsOf, Scope } from './scope.js';
@@ -191,8 +191,8 @@ export class Library {
   }
 
   /** Everything found in a file. Work is done afresh only where something has changed since the last time. */
-  check(file: string): FileReport {
-    return checkFile(this, file, this.files.get(file)?.tree ?? EMPTY);
+  check(file: string, watch?: Watch): FileReport {
+    return checkFile(this, file, this.files.get(file)?.tree ?? EMPTY, watch);
   }
 
   /** Why a file can't be read, if it can't. */

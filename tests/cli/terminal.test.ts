@@ -128,9 +128,9 @@ describe('colours', () => {
     const steps = `sequence s (a = 1)\n${'  case a = 2\n'.repeat(2)}  clear all\n  set a\n  repeat 999 { repeat 90 { turn a } }\n`;
     const slow = folderOf(Object.fromEntries(Array.from({ length: 8 }, (_, i) => [`${i}.crank`, MACHINE + steps])));
     const { out } = onTerminal(`check "${slow}"`);
-    expect(out).toMatch(/\r\u001b\[K\d+ of 8 files checked …/);
+    expect(out).toMatch(/\r\u001b\[K\d+ of 2 sections of [^,]+, file \d of 8 …/);
     expect(out).toMatch(/…\r\u001b\[K[^\r…]*0\.crank/);
-    expect(onTerminal('check bad.crank').out).not.toContain('files checked');
+    expect(onTerminal('check bad.crank').out).not.toContain('sections of');
     expect(cranknote(['check', slow], { cwd }).err).toBe('');
   });
 });

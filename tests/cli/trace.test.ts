@@ -84,7 +84,7 @@ halves, case 1 (a = 4) on plain-4  Twice over
     12    shift right         > 2     0004    000000.4
     11    turn                  2     0004  > 000004.4
     12    shift right         > 3     0004    000004.4
-    16    note "end"            3     0004    000004.4
+    16    note "end"
   goal result = a * 11 / 10: 4.4, reads 4.4, exact
   effort 4: 2 turns, 2 shifts, 0 levers moved
 

@@ -27,6 +27,12 @@ interface Cell {
   readonly left?: boolean;
 }
 
+interface Row {
+  readonly cells: readonly Cell[];
+  /** Prose moves nothing: it runs over the columns of the registers. */
+  readonly prose?: string;
+}
+
 /** The trace of one run, ready to print. */
 export function figureText(library: Library, file: string, run: CaseRun, terminal: Pick<Terminal, 'colors'>): string {
   const { colors } = terminal;
@@ -47,27 +53,33 @@ export function figureText(library: Library, file: string, run: CaseRun, termina
 const shownRegisters = (profile: Profile): readonly Register[] =>
   profile.counter > 0 ? ['setting', 'counter', 'result'] : ['setting', 'result'];
 
-function rowsOf(library: Library, file: string, run: CaseRun, terminal: Pick<Terminal, 'colors'>): Cell[][] {
+function rowsOf(library: Library, file: string, run: CaseRun, terminal: Pick<Terminal, 'colors'>): Row[] {
   const { profile } = run.order;
   const registers = shownRegisters(profile);
   const dim = (text: string): Cell => ({ text, shown: terminal.colors.dim(text) });
-  const rows: Cell[][] = [
-    [dim('line'), { ...dim('step'), left: true }, dim('carriage'), ...registers.map(dim), { ...dim(''), left: true }],
-  ];
+  const heads = [dim('line'), { ...dim('step'), left: true }, dim('carriage'), ...registers.map(dim)];
+  const rows: Row[] = [{ cells: [...heads, { ...dim(''), left: true }] }];
   let before = newState();
   for (let row = 0; row < run.tape.length; row++) {
     const state = run.tape.stateAt(row);
     const { line, file: other, step } = writtenAt(library, file, run, row);
     const { depth } = run.tape.frameAt(row);
+    const lineCell = dim(other === undefined ? String(line) : harmless(`${other.split('/').at(-1)}:${line}`));
+    const indented = '  '.repeat(depth) + harmless(step);
+    const { kind } = run.tape.stepAt(row).syntax;
+    if (kind === 'note' || kind === 'caution') {
+      rows.push({ cells: [lineCell], prose: indented });
+      continue;
+    }
     const place = state[POSITION] === 0 ? 'out' : String(state[POSITION]);
-    const carriage = state[POSITION] === before[POSITION] ? place : `> ${place}`;
-    rows.push([
-      dim(other === undefined ? String(line) : harmless(`${other.split('/').at(-1)}:${line}`)),
-      { text: '  '.repeat(depth) + harmless(step), left: true },
-      { text: carriage },
+    const cells = [
+      lineCell,
+      { text: indented, left: true },
+      { text: state[POSITION] === before[POSITION] ? place : `> ${place}` },
       ...registers.map((register) => registerCell(register, before, state, profile, terminal)),
       { ...dim(leversText(state, profile)), left: true },
-    ]);
+    ];
+    rows.push({ cells });
     before = state;
   }
   return rows;
@@ -116,17 +128,17 @@ function leversText(state: State, profile: Profile): string {
     .join(', ');
 }
 
-function table(rows: readonly Cell[][]): string[] {
-  const columns = rows[0].length;
+function table(rows: readonly Row[]): string[] {
+  const columns = rows[0].cells.length;
   const widths = Array.from({ length: columns }, (_, c) =>
-    rows.reduce((widest, row) => Math.max(widest, widthOf(row[c].text)), 0),
+    rows.reduce((widest, { cells }) => Math.max(widest, widthOf(cells[c]?.text ?? '')), 0),
   );
-  return rows.map((row) => {
-    const cells = row.map(({ text, shown, left }, c) => {
+  return rows.map(({ cells, prose }) => {
+    const padded = cells.map(({ text, shown, left }, c) => {
       const blank = ' '.repeat(widths[c] - widthOf(text));
       return left ? (shown ?? text) + (c === columns - 1 ? '' : blank) : blank + (shown ?? text);
     });
-    return `  ${cells.join('  ')}`.trimEnd();
+    return `  ${[...padded, ...(prose === undefined ? [] : [prose])].join('  ')}`.trimEnd();
   });
 }
 
