@@ -11,7 +11,7 @@ export function alignedDigits(number: NumberSyntax, marker: number): string | un
 /** Places that a digit string takes; a value takes those of its figures alone. */
 export const withoutLeadingZeros = (digits: string): string => digits.replace(/^0+(?=.)/, '');
 
-/** A number of units of the last decimal, as it is written: 42140 with 2 decimals is `421.40`. */
+/** A number of units of the last decimal, as it is written: 47450 with 2 decimals is `474.50`. */
 export function decimalText(units: bigint, decimals: number): string {
   const digits = (units < 0n ? -units : units).toString().padStart(decimals + 1, '0');
   const whole = digits.slice(0, digits.length - decimals);

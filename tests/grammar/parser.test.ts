@@ -94,7 +94,7 @@ describe('steps', () => {
     ...rest,
   });
   it.each<[string, unknown]>([
-    ['set 24.5', set({ figures: value('24.5', '245', 1) })],
+    ['set 32.5', set({ figures: value('32.5', '325', 1) })],
     ['set 12_480', set({ figures: { ...figures('12480'), text: '12_480' } })],
     ["set 1'000.5'0", set({ figures: value("1'000.5'0", '100050', 2) })],
     ['set 007', set({ figures: figures('007') })],
@@ -141,7 +141,7 @@ describe('steps', () => {
       },
     ],
     ['ask counter result', { kind: 'ask', items: [{ register: 'counter' }, { register: 'result' }] }],
-    ['expect counter 17.2', { kind: 'expect', items: [reads('counter', value('17.2', '172', 1))] }],
+    ['expect counter 14.6', { kind: 'expect', items: [reads('counter', value('14.6', '146', 1))] }],
     ['expect result -42', { kind: 'expect', items: [reads('result', figures('42'), { negative: true })] }],
     [
       'expect result 5 as half-way bell overflow as top',
@@ -162,7 +162,7 @@ describe('steps', () => {
     ],
     ['caution "# ; } no end"', { kind: 'caution', text: text('# ; } no end') }],
     [
-      'case a = 56, b = 1.2',
+      'case a = 65, b = 1.2',
       {
         kind: 'case',
         assignments: [
@@ -209,14 +209,14 @@ describe('steps', () => {
 
 describe('columns', () => {
   it('are those of each part', () => {
-    expect(readLine('  set 24.5 at k').items).toEqual([
+    expect(readLine('  set 32.5 at k').items).toEqual([
       {
         kind: 'set',
         from: 2,
         to: 15,
         parts: [
           {
-            figures: { kind: 'number', text: '24.5', figures: '245', isValue: true, decimals: 1, from: 6, to: 10 },
+            figures: { kind: 'number', text: '32.5', figures: '325', isValue: true, decimals: 1, from: 6, to: 10 },
             at: { kind: 'name', name: 'k', from: 14, to: 15 },
           },
         ],

@@ -26,7 +26,7 @@ describe('met', () => {
     ['0 ^ 0', '1', 0, 'exact'],
     ['sqrt(144)', '12', 0, 'exact'],
     ['sqrt(2.25)', '15', 1, 'exact'],
-    ['24.5 * 17.2', '42140', 2, 'exact'],
+    ['32.5 * 14.6', '47450', 2, 'exact'],
     ['2 / 3', '66', 2, 'cut off'],
     ['2 / 3', '67', 2, 'rounded'],
     ['1 / 3', '33', 2, 'cut off'],
@@ -45,10 +45,10 @@ describe('met', () => {
   });
 
   test('what it says for other programs', () => {
-    expect(goal('24.5 * 17.2', '42140', 2).result).toEqual({
+    expect(goal('32.5 * 14.6', '47450', 2).result).toEqual({
       register: 'result',
-      goal: '421.4',
-      reading: '421.40',
+      goal: '474.5',
+      reading: '474.50',
       met: 'exact',
     });
   });
@@ -63,12 +63,12 @@ describe('missed', () => {
     ['5', '99999995', 0],
     ['-5', '5', 0],
     ['-5', '99999996', 0],
-    ['24.5 * 17.2', '42140', 1],
+    ['32.5 * 14.6', '47450', 1],
   ])('%s by %s with %i decimals', (expression, digits, decimals) => {
     expect(missed(expression, digits, decimals).result.met).toBeUndefined();
   });
   test('it says both', () => {
-    expect(missed('24.5 * 17.2', '4215', 1).message).toBe('The result should show 421.4 at the end, and shows 421.5.');
+    expect(missed('32.5 * 14.6', '4746', 1).message).toBe('The result should show 474.5 at the end, and shows 474.6.');
     expect(missed('1 / 3', '5').message).toContain('0.3333');
   });
 });

@@ -93,10 +93,10 @@ describe('readings', () => {
     check(
       'full',
       `points result 2
-       dial result 17.2
-       expect result 17.2 result 17.200
-       expect result 17.25 #! reading-differs
-       expect result 17.201 #! reading-differs
+       dial result 14.6
+       expect result 14.6 result 14.600
+       expect result 14.65 #! reading-differs
+       expect result 14.601 #! reading-differs
        expect result 7.2 #! reading-differs`,
     );
   });
