@@ -166,7 +166,7 @@ describe('steps', () => {
       {
         kind: 'case',
         assignments: [
-          { name: name('a'), value: figures('56') },
+          { name: name('a'), value: figures('65') },
           { name: name('b'), value: value('1.2', '12', 1) },
         ],
       },
