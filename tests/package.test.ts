@@ -31,7 +31,7 @@ describe('the README', () => {
 
   it.each(['README.md', 'DEVELOPERS.md', 'CHANGELOG.md'])('%s leads only to files that there are', (file) => {
     const links = tokens(file).flatMap(({ children }) =>
-      (children ?? []).flatMap((child) => child.attrGet('href') ?? child.attrGet('src') ?? []),
+      (children ?? []).flatMap((child) => String(child.attrGet('href') ?? child.attrGet('src') ?? '')),
     );
     const missing = links.filter(
       (link) => !link.startsWith('https://') && !existsSync(path.join(root, link.split('#')[0])),

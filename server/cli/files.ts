@@ -86,7 +86,7 @@ function matches(pattern: string): string[] {
   return [...found.values()].sort();
 }
 
-/** Takes a file into the library, and every file that it uses; false, and a message, if the file itself can't be read. */
+/** Takes a file into the library, and every file that it uses. Returns its text; nothing, and a message, if it can't be read. */
 export function load(library: Library, { file, root }: Entry, complain: (message: string) => void): string | undefined {
   const read = readText(file);
   if ('problem' in read) {
@@ -128,7 +128,7 @@ function real(name: string): string {
   }
 }
 
-/** A library with these files and all that they use. `all` is called for every file that could be read. */
+/** A library with these files and all that they use, and the texts of those that could be read. */
 export function loadAll(
   entries: readonly Entry[],
   complain: (message: string) => void,
