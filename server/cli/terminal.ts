@@ -1,6 +1,7 @@
 /** Where the command line writes, and whether that is a terminal. */
 import { createColors } from 'picocolors';
 import stringWidth from 'string-width';
+import wrapAnsi from 'wrap-ansi';
 
 export interface Terminal {
   out(text: string): void;
@@ -8,6 +9,8 @@ export interface Terminal {
   readonly colors: ReturnType<typeof createColors>;
   /** Somebody is reading standard output as it comes. */
   readonly isTerminal: boolean;
+  /** How many columns a line of it has; endless where it is no terminal. */
+  readonly columns: number;
   /** Somebody is watching standard error. */
   readonly showsProgress: boolean;
 }
@@ -28,6 +31,7 @@ export function openTerminal(): Terminal {
     err: (text) => void stderr.write(text),
     colors: createColors(stdout.isTTY === true && !isPlain),
     isTerminal: stdout.isTTY === true,
+    columns: stdout.isTTY === true && stdout.columns > MARGIN ? stdout.columns : Number.POSITIVE_INFINITY,
     showsProgress: stderr.isTTY === true,
   };
 }
@@ -48,6 +52,15 @@ export const harmlessLines = (text: string): string => text.split('\n').map(harm
 /** JSON says the same with control characters written as escapes, and then can be shown as well. */
 export const harmlessJson = (json: string): string =>
   json.replace(/[\u007f-\u009f]/g, (c) => `\\u00${c.charCodeAt(0).toString(16)}`);
+
+/** A terminal narrower than this is left to break lines as it likes. */
+const MARGIN = 20;
+
+/** Prose, indented, and broken between words where the terminal would break it anywhere. */
+export function paragraph(text: string, indent: string, { columns }: Pick<Terminal, 'columns'>): string {
+  const lines = columns === Number.POSITIVE_INFINITY ? text : wrapAnsi(text, columns - indent.length);
+  return indent + lines.replaceAll('\n', `\n${indent}`);
+}
 
 /** Columns that a text takes on a terminal. */
 export const widthOf = (text: string): number => stringWidth(text);

@@ -43,7 +43,7 @@ function bodyLine(i: number, next: (below: number) => number): string {
   }
 }
 
-/** JSON with as many lines and bytes, and the same share of distinct numbers. */
+/** JSON with as many lines and bytes as a text: what a short line can't take, a later one makes up for. */
 export function jsonText(text: string, seed = 1): string {
   const next = numbers(seed);
   const lines = text.split('\n');
@@ -52,11 +52,11 @@ export function jsonText(text: string, seed = 1): string {
   for (let i = 1; i < lines.length - 1; i++) {
     const comma = i < lines.length - 2 ? ',' : '';
     const wanted = lines[i].length + owed;
-    const line = `{"turns":${next(10)}}${comma}`;
-    const full = `{"step":"${'x'.repeat(Math.max(0, wanted - 22 - comma.length))}","turns":${next(10)}}${comma}`;
-    const chosen = wanted > 26 ? full : line;
-    out.push(chosen.padEnd(wanted, ' '));
-    owed = wanted - (out[out.length - 1].length as number);
+    const short = `{"n":${next(10)}}${comma}`;
+    const room = wanted - short.length - 7;
+    const line = room > 0 ? short.replace('}', `,"s":"${'x'.repeat(room)}"}`) : short.padEnd(wanted, ' ');
+    out.push(line);
+    owed = wanted - line.length;
   }
   out.push(']');
   return out.join('\n');
@@ -67,8 +67,8 @@ export const SCHEMA = {
   type: 'array',
   items: {
     type: 'object',
-    properties: { step: { type: 'string' }, turns: { type: 'number', minimum: 0, maximum: 9 } },
-    required: ['turns'],
+    properties: { n: { type: 'number', minimum: 0, maximum: 9 }, s: { type: 'string' } },
+    required: ['n'],
     additionalProperties: false,
   },
 };

@@ -35,6 +35,7 @@ function printed(file: string, sequence: string): string {
     },
     colors: createColors(true),
     isTerminal: true,
+    columns: 110,
     showsProgress: false,
   };
   trace([file], { format: 'text', sequence }, terminal);

@@ -2,12 +2,16 @@
 import type { Severity } from '../../sequence/findings.js';
 import type { ReportedFinding } from '../../sequence/report.js';
 import { severityText } from '../../sequence/wording/en.js';
-import { harmless, type Terminal } from '../terminal.js';
+import { harmless, paragraph, type Terminal } from '../terminal.js';
 import { excerpt, type Source } from './excerpt.js';
 import type { Summary } from './summary.js';
 
 /** A finding: where, how grave, what the machine does and what to do, and the line itself. */
-export function findingText(finding: ReportedFinding, source: Source, terminal: Pick<Terminal, 'colors'>): string {
+export function findingText(
+  finding: ReportedFinding,
+  source: Source,
+  terminal: Pick<Terminal, 'colors' | 'columns'>,
+): string {
   const { colors } = terminal;
   const where = colors.bold(`${harmless(finding.file)}:${finding.line}:${finding.column}`);
   const severity = paint(terminal, finding.severity)(severityText[finding.severity]);
@@ -16,7 +20,7 @@ export function findingText(finding: ReportedFinding, source: Source, terminal: 
     (r) => `    ${colors.dim(`${harmless(r.file)}:${r.line}:${r.column}  ${r.message}`)}\n`,
   );
   const code = colors.dim(`[${finding.code}]`);
-  return `${where}  ${severity} ${code}${inCase}\n  ${harmless(finding.message)}\n${excerpt(source, finding, terminal)}${related.join('')}`;
+  return `${where}  ${severity} ${code}${inCase}\n${paragraph(harmless(finding.message), '  ', terminal)}\n${excerpt(source, finding, terminal)}${related.join('')}`;
 }
 
 function paint({ colors }: Pick<Terminal, 'colors'>, severity: Severity): (text: string) => string {
