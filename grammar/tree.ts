@@ -19,7 +19,7 @@ export interface Span {
 export interface NumberSyntax extends Span {
   readonly kind: 'number';
   readonly text: string;
-  /** The digits, without grouping marks and point: `12_480.5` has `124805`. */
+  /** The digits, without grouping marks and point: `30_250.5` has `302505`. */
   readonly figures: string;
   readonly isValue: boolean;
   /** Digits behind the point; 0 in a digit string. */
