@@ -50,16 +50,33 @@ export function trace(paths: readonly string[], options: TraceOptions, terminal:
   return 0;
 }
 
-/** The figures of a file's sequences, and what was found in it. */
+/** The figures of a file's sequences, each with what was found in it; what stands in none comes first. */
 function traceFile(library: Library, report: FileReport, wanted: Wanted, source: Source, terminal: Terminal) {
   const findings = wantedFindings(library, report, wanted);
   const runs = wantedRuns(report, wanted);
   if (runs.length === 0 && findings.length === 0) return findings;
-  const { colors } = terminal;
-  terminal.out(`${colors.inverse(` ${harmless(report.file)} `)}\n\n`);
-  for (const run of runs) terminal.out(`${figureText(library, report.file, run, terminal)}\n`);
-  for (const finding of findings) terminal.out(`${findingText(finding, source, terminal)}\n`);
+  terminal.out(`${terminal.colors.inverse(` ${harmless(report.file)} `)}\n\n`);
+  const names = new Set(report.sequences.flatMap(({ section }) => section.header?.name.name ?? []));
+  const figures = grouped(runs, ({ order }) => order.section.header?.name.name);
+  const told = grouped(findings, ({ sequence }) =>
+    sequence !== undefined && names.has(sequence) ? sequence : undefined,
+  );
+  for (const name of [undefined, ...names]) {
+    for (const run of figures.get(name) ?? []) terminal.out(`${figureText(library, report.file, run, terminal)}\n`);
+    for (const finding of told.get(name) ?? []) terminal.out(`${findingText(finding, source, terminal)}\n`);
+  }
   return findings;
+}
+
+function grouped<T>(things: readonly T[], nameOf: (thing: T) => string | undefined): Map<string | undefined, T[]> {
+  const groups = new Map<string | undefined, T[]>();
+  for (const thing of things) {
+    const name = nameOf(thing);
+    const group = groups.get(name);
+    if (group) group.push(thing);
+    else groups.set(name, [thing]);
+  }
+  return groups;
 }
 
 const isNamed = ({ header }: SequenceSection, { sequence }: Wanted): boolean =>

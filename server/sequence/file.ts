@@ -39,9 +39,10 @@ export function checkFile(library: Library, file: string, tree: CrankFile, watch
   const names = new NameCheck(scope);
   for (const [i, { section }] of tree.sections.entries()) {
     watch?.(i, tree.sections.length);
+    const own = section.kind === 'sequence' && section.header ? { sequence: section.header.name.name } : {};
     for (const { line, syntax } of section.errors) {
       const at = { section, line, from: syntax.from, to: syntax.to };
-      findings.add([{ facts: { code: 'syntax', problem: syntax.problem }, at }]);
+      findings.add([{ facts: { code: 'syntax', problem: syntax.problem }, at, ...own }]);
     }
     if (section.kind === 'use') findings.add(uses.check(section));
     if (section.kind === 'machine') {

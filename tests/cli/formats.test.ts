@@ -76,20 +76,17 @@ describe('junit', () => {
     expect(all(root, 'testsuite').map(({ attributes }) => attributes.name)).toEqual([NAME]);
     expect(all(root, 'testcase').map(({ attributes }) => attributes.name)).toEqual(['the text itself', 's', 't']);
     const [text, s, t] = all(root, 'testcase');
-    expect(text.children.map(({ name }) => name)).toEqual(['failure']);
-    expect(text.children[0].attributes).toEqual({
-      message: '10:3 “]” is not a step. (1 more below)',
-      type: 'syntax',
-    });
-    expect(text.children[0].text.split('\n')).toEqual([
+    expect(text.children).toEqual([]);
+    expect(s.children.map(({ name }) => name)).toEqual(['failure', 'system-out']);
+    expect(s.children[0].attributes.type).toBe('setting-too-long');
+    expect(s.children[0].attributes.message).toMatch(/^8:3 .*\(2 more below\)$/);
+    expect(s.children[0].text.split('\n').slice(1)).toEqual([
       '10:3 syntax: “]” is not a step.',
       '11:3 syntax: “trun” is not a step. Did you mean turn?',
     ]);
-    expect(s.children.map(({ name }) => name)).toEqual(['failure', 'system-out']);
-    expect(s.children[0].attributes.type).toBe('setting-too-long');
     expect(s.children[1].text).toContain('9:3 idle-turn: All levers stand at zero');
     expect(t.children.map(({ name }) => name)).toEqual(['system-out']);
-    expect(root.attributes).toMatchObject({ tests: '3', failures: '2' });
+    expect(root.attributes).toMatchObject({ tests: '3', failures: '1' });
   });
 
   it('is well formed whatever stands in a file', () => {

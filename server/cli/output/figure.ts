@@ -18,6 +18,7 @@ import {
 import type { CaseRun } from '../../sequence/check.js';
 import type { Library } from '../../sequence/library.js';
 import { writtenAt } from '../../sequence/trace.js';
+import { shortNumber } from '../../sequence/wording/en.js';
 import { harmless, type Terminal, widthOf } from '../terminal.js';
 
 interface Cell {
@@ -149,7 +150,7 @@ function goalLines(run: CaseRun, { colors }: Pick<Terminal, 'colors'>): string[]
   return run.goals.map(({ register, goal, reading, met }, i) => {
     const wanted = isEach ? print(section.goals[i].syntax) : `goal ${register}`;
     const verdict = met ? colors.green(met) : colors.red('missed');
-    return `  ${wanted}: ${goal}, reads ${reading}, ${verdict}`;
+    return `  ${harmless(wanted)}: ${shortNumber(goal)}, reads ${reading}, ${verdict}`;
   });
 }
 

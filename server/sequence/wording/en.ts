@@ -122,7 +122,7 @@ export function messageOf(facts: Facts): string {
       return differsMessage(facts.differs);
     case 'goal-missed':
       if (facts.why.is === 'differs') {
-        return `The ${facts.register} should show ${facts.why.goal} at the end, and shows ${facts.why.reading}.`;
+        return `The ${facts.register} should show ${shortNumber(facts.why.goal)} at the end, and shows ${facts.why.reading}.`;
       }
       return GOAL_PROBLEM[facts.why.is];
     case 'idle-turn':
@@ -144,6 +144,12 @@ const nth = (turn: number): string => (turn === 0 ? 'A turn' : `Turn ${turn}`);
 const positionText = (position: number): string => (position === 0 ? 'its place out of gear' : `position ${position}`);
 const list = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+
+/** A number that a line has room for: no register shows more than twenty figures. */
+export const shortNumber = (number: string): string => {
+  const figures = number.replace(/\D/g, '').length;
+  return figures <= 40 ? number : `${number.slice(0, 20)}… (${figures} figures)`;
+};
 
 /** What a found word looks like in a message, however odd it is. */
 const shown = (text: string): string => {
