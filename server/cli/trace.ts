@@ -7,6 +7,7 @@ import { traceOf, type Wanted, wantedFindings, wantedRuns } from '../sequence/tr
 import { CannotRun, findEntries, loadAll, watchOf } from './files.js';
 import { Source } from './output/excerpt.js';
 import { figureText } from './output/figure.js';
+import { grouped } from './output/grouped.js';
 import { summarise } from './output/summary.js';
 import { findingText, summaryText } from './output/text.js';
 import { harmless, harmlessJson, Progress, type Terminal } from './terminal.js';
@@ -66,17 +67,6 @@ function traceFile(library: Library, report: FileReport, wanted: Wanted, source:
     for (const finding of told.get(name) ?? []) terminal.out(`${findingText(finding, source, terminal)}\n`);
   }
   return findings;
-}
-
-function grouped<T>(things: readonly T[], nameOf: (thing: T) => string | undefined): Map<string | undefined, T[]> {
-  const groups = new Map<string | undefined, T[]>();
-  for (const thing of things) {
-    const name = nameOf(thing);
-    const group = groups.get(name);
-    if (group) group.push(thing);
-    else groups.set(name, [thing]);
-  }
-  return groups;
 }
 
 const isNamed = ({ header }: SequenceSection, { sequence }: Wanted): boolean =>

@@ -33,10 +33,12 @@ const NEVER: Tallied = { first: 0, position: 0, times: 0 };
 /** How often each thing was noticed in a step, and in which turn first. */
 class Tally {
   seen = 0;
-  private readonly tallied = new Map<number, Tallied>();
+  /** Made only when there is something to tally: most steps notice nothing. */
+  private tallied: Map<number, Tallied> | undefined;
 
   add(noticed: number, turn: number, position: number): void {
     this.seen |= noticed;
+    this.tallied ??= new Map();
     for (let bit = 1; bit <= noticed; bit <<= 1) {
       if ((noticed & bit) === 0) continue;
       const entry = this.tallied.get(bit);
@@ -45,7 +47,7 @@ class Tally {
     }
   }
   of(bit: number): Tallied {
-    return this.tallied.get(bit) ?? NEVER;
+    return this.tallied?.get(bit) ?? NEVER;
   }
 }
 
@@ -61,56 +63,53 @@ export function crankStep(runner: Runner, step: TurnStep): void {
   }
   if (step.until === 'overdraw' && adds) return refuse(runner, { code: 'never-overdraws', why: 'adds' });
   if (step.until === 'stop' && !has(state, AUTO_DIVIDE)) return refuse(runner, { code: 'never-stops', why: 'off' });
-  if (step.until !== undefined) return turnUntil(runner, step, step.until);
+  if (step.until === 'overdraw') return turnUntilOverdraw(runner, step);
+  if (step.until === 'stop') return turnUntilStop(runner, step);
   const count = step.count === undefined ? 1 : countOf(runner, step.count, 0, MOST_COUNTED_TURNS);
   if (count === undefined) return;
-  turnTimes(runner, step, count);
-}
-
-function turnTimes(runner: Runner, step: TurnStep, count: number): void {
-  const { state, crank } = runner;
-  const wraps = state[WRAPS];
-  const wasAutomatic = has(state, AUTO_DIVIDE);
-  let tally: Tally | undefined;
-  if (count > 0 && state[POSITION] !== 0) runner.usesAll();
-  for (let turn = 1; turn <= count; turn++) {
-    const position = state[POSITION];
-    const noticed = crank.turn(state, step.back);
-    if (noticed === 0) continue;
-    tally ??= new Tally();
-    tally.add(noticed, turn, position);
-  }
+  crankWhile(runner, step, () => state[TURNS] < count);
   if (count > MANY_TURNS) runner.report({ code: 'many-turns', times: count });
-  if (tally) reportTally(runner, tally);
-  if (count > 1) noticeAutoClear(runner, count, tally);
-  settleWraps(runner, wraps, wasAutomatic, tally);
 }
 
-function turnUntil(runner: Runner, step: TurnStep, until: 'overdraw' | 'stop'): void {
+function turnUntilOverdraw(runner: Runner, step: TurnStep): void {
+  const { state } = runner;
+  const isDone = ({ seen }: Tally) => (seen & Noticed.overdraw) !== 0;
+  const tally = crankWhile(runner, step, (t) => !isDone(t) && state[TURNS] < MOST_TURNS_IN_A_STEP);
+  // The last turn is the overdraw itself.
+  const turns = state[TURNS];
+  if (turns > MANY_TURNS + 1 && !has(state, AUTO_DIVIDE)) runner.report({ code: 'many-turns', times: turns });
+  if (!isDone(tally)) runner.breakOff({ code: 'never-overdraws', why: 'too-many' });
+}
+
+function turnUntilStop(runner: Runner, step: TurnStep): void {
+  const { state, stopsBelow } = runner;
+  crankWhile(runner, step, () => state[POSITION] >= stopsBelow && state[TURNS] < MOST_TURNS_IN_A_STEP);
+  if (state[POSITION] >= stopsBelow) runner.breakOff({ code: 'never-stops', why: 'too-many' });
+}
+
+/** Turns as long as it is told to, and reports what was noticed. */
+function crankWhile(runner: Runner, step: TurnStep, goesOn: (tally: Tally) => boolean): Tally {
   const { state, crank } = runner;
   const wraps = state[WRAPS];
   const wasAutomatic = has(state, AUTO_DIVIDE);
   const tally = new Tally();
-  if (state[POSITION] !== 0) runner.usesAll();
-  const goesOn = () =>
-    until === 'stop' ? state[POSITION] >= runner.stopsBelow : (tally.seen & Noticed.overdraw) === 0;
-  while (goesOn() && state[TURNS] < MOST_TURNS_IN_A_STEP) {
+  if (state[POSITION] !== 0 && goesOn(tally)) runner.usesAll();
+  while (goesOn(tally)) {
     const position = state[POSITION];
-    tally.add(crank.turn(state, step.back), state[TURNS], position);
+    const noticed = crank.turn(state, step.back);
+    if (noticed !== 0) tally.add(noticed, state[TURNS], position);
   }
-  const turns = state[TURNS];
-  if (!wasAutomatic && turns > MANY_TURNS + 1) runner.report({ code: 'many-turns', times: turns });
-  reportTally(runner, tally);
-  if (turns > 1) noticeAutoClear(runner, turns, tally);
+  if (tally.seen !== 0) reportTally(runner, tally);
+  if (state[TURNS] > 1) noticeAutoClear(runner, tally);
   settleWraps(runner, wraps, wasAutomatic, tally);
-  if (goesOn()) runner.breakOff({ code: until === 'stop' ? 'never-stops' : 'never-overdraws', why: 'too-many' });
+  return tally;
 }
 
 /** An auto-clear turn leaves the levers at zero for the next one. */
-function noticeAutoClear(runner: Runner, turns: number, tally: Tally | undefined): void {
+function noticeAutoClear(runner: Runner, tally: Tally): void {
   if (!has(runner.state, AUTO_CLEAR)) return;
-  const parked = tally?.of(Noticed.parked).times ?? 0;
-  if (turns - parked > 1) {
+  const turns = runner.state[TURNS];
+  if (turns - tally.of(Noticed.parked).times > 1) {
     runner.report({ code: 'auto-clear-repeat', times: turns }, runner.relatedTo('auto-clear', 'switched-on'));
   }
 }
@@ -146,12 +145,12 @@ function noticeParked(runner: Runner, times: number): void {
 }
 
 /** In automatic division, overdraws and overflows are its way of working. */
-function settleWraps(runner: Runner, before: number, wasAutomatic: boolean, tally: Tally | undefined): void {
+function settleWraps(runner: Runner, before: number, wasAutomatic: boolean, tally: Tally): void {
   const wraps = runner.state[WRAPS];
   if (runner.wraps.any) runner.wraps.settle(wraps);
   if (wasAutomatic || Math.abs(wraps) <= Math.abs(before)) return;
   const bit = wraps > before ? Noticed.overflow : Noticed.overdraw;
-  const { first, times } = tally?.of(bit) ?? { first: 1, times: 1 };
+  const { first, times } = tally.of(bit);
   const code = wraps > before ? 'result-overflow' : 'result-overdraw';
   // Where a step stands for others, the number of the turn in one of them would mislead.
   const turn = runner.isOpened ? 0 : first;

@@ -1,11 +1,11 @@
 /** Findings for other programs. */
-
 import { pathToFileURL } from 'node:url';
 import junit, { type Builder } from 'junit-report-builder';
 import type { Log, ReportingDescriptor, Result } from 'sarif';
 import { CODES, type Code, type Severity } from '../../sequence/findings.js';
 import type { ReportedFinding } from '../../sequence/report.js';
 import { harmless, harmlessJson } from '../terminal.js';
+import { grouped } from './grouped.js';
 import type { Checked } from './summary.js';
 
 /** Format 1: a key is never given another meaning. */
@@ -16,18 +16,13 @@ export const toJson = ({ findings, summary }: Checked): string =>
 export function toJunit({ reports, findings }: Checked): string {
   // Its types describe a default export that the module itself is.
   const builder = (junit as unknown as Builder).newBuilder();
-  const ofFile = new Map<string, ReportedFinding[]>();
-  for (const finding of findings) {
-    const known = ofFile.get(finding.file);
-    if (known) known.push(finding);
-    else ofFile.set(finding.file, [finding]);
-  }
+  const ofFile = grouped(findings, ({ file }) => file);
   for (const report of reports) {
     const suite = builder.testSuite().name(clean(report.file));
-    const own = ofFile.get(report.file) ?? [];
+    const ofSequence = grouped(ofFile.get(report.file) ?? [], ({ sequence }) => sequence);
     const names = report.sequences.flatMap(({ section }) => section.header?.name.name ?? []);
     for (const name of [undefined, ...new Set(names)]) {
-      const ofCase = own.filter(({ sequence }) => sequence === name);
+      const ofCase = ofSequence.get(name) ?? [];
       const test = suite
         .testCase()
         .className(clean(report.file))
