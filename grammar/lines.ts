@@ -168,8 +168,8 @@ class ItemReader {
   private firstWordProblem(word: string, rule: ItemRule | undefined): SyntaxProblem | undefined {
     if (rule === 'header') return undefined;
     const kinds = wordOf(word)?.kinds ?? [];
-    const at = sharedNumberProblem(word);
-    if (at) return at;
+    const stray = strayProblem(word);
+    if (stray) return stray;
     if (kinds.includes('section')) return { is: 'not-a-section', found: word };
     if (!rule) {
       const near = nearest(word, wordsOf('section'));
@@ -187,7 +187,8 @@ class ItemReader {
   }
 }
 
-const sharedNumberProblem = (image: string): SyntaxProblem | undefined =>
+/** A point or a quotation mark that no number and no text has taken. */
+const strayProblem = (image: string): SyntaxProblem | undefined =>
   image === '.' ? { is: 'number-point' } : image === '"' ? { is: 'unclosed-text' } : undefined;
 
 function errorOf(error: ItemError, tokens: IToken[], text: string): TextError {
@@ -196,7 +197,7 @@ function errorOf(error: ItemError, tokens: IToken[], text: string): TextError {
   const at = error.at ?? last;
   const span = error.at ? spanOf(at, at) : { from: endOf(last) - 1, to: endOf(last) };
   const found = error.at?.image ?? '';
-  const known = found === '"' ? textProblem(text.slice(at.startOffset)) : sharedNumberProblem(found);
+  const known = found === '"' ? textProblem(text.slice(at.startOffset)) : strayProblem(found);
   if (known) return { problem: known, ...(found === '"' ? spanOf(at, last) : span) };
   if (error.expected === Name.name && wordOf(found)) return { problem: { is: 'keyword-as-name', found }, ...span };
   const forms = Object.values(wordOf(first.image)?.forms ?? {}).flat();

@@ -17,9 +17,10 @@ export interface Fence {
 }
 
 /** The fences of a text that are marked `crank`, from the top. */
-export function crankFences(text: string): Fence[] {
+export const crankFences = (text: string): Fence[] => fencesIn(splitLines(text));
+
+function fencesIn(lines: readonly string[]): Fence[] {
   const fences: Fence[] = [];
-  const lines = splitLines(text);
   for (const token of markdown.parse(lines.join('\n'), {})) {
     if (token.type !== 'fence' || !token.map || token.info.trim().split(/\s+/)[0] !== 'crank') continue;
     const [first, end] = token.map;
@@ -32,8 +33,12 @@ export function crankFences(text: string): Fence[] {
 /** The lines of a Markdown file as the parser is to see them: blank outside the fences. */
 export function crankLines(text: string): string[] {
   const lines = splitLines(text);
+  return linesWithin(lines, fencesIn(lines));
+}
+
+function linesWithin(lines: readonly string[], fences: readonly Fence[]): string[] {
   const kept: string[] = lines.map(() => '');
-  for (const { from, to } of crankFences(text)) {
+  for (const { from, to } of fences) {
     const quotes = marginOf(lines[from - 1]).split('>').length - 1;
     for (let line = from; line < to; line++) kept[line] = withoutQuotes(lines[line] ?? '', quotes);
   }
@@ -52,15 +57,17 @@ function withoutQuotes(line: string, quotes: number): string {
 /** Formats the `crank` fences of a Markdown file and leaves everything else as it is. */
 export function formatMarkdown(text: string): string {
   const ends = text.match(/\r\n|\n|\r/g) ?? [];
-  const lines = splitLines(text);
-  const masked = crankLines(text);
+  const written = splitLines(text);
+  const fences = fencesIn(written);
+  const masked = linesWithin(written, fences);
   const printed = formatLines(new Parser().parseLines(masked));
-  for (const { from, to } of crankFences(text)) {
-    const margin = marginOf(lines[from - 1]);
+  const lines = [...written];
+  for (const { from, to } of fences) {
+    const margin = marginOf(written[from - 1]);
     for (let line = from; line < to; line++) {
       if (printed[line] === masked[line]) continue;
       lines[line] = printed[line] === '' ? margin.trimEnd() : margin + printed[line];
     }
   }
-  return joinLines(lines, splitLines(text), ends);
+  return joinLines(lines, written, ends);
 }

@@ -200,7 +200,7 @@ export const NumberToken = createToken({
 });
 /** Text in quotation marks: `\"` and `\\` escaped. */
 export const Text = createToken({ name: 'Text', pattern: /"(?:[^"\\]|\\["\\])*"/, line_breaks: false });
-export const Comment = createToken({ name: 'Comment', pattern: /#[^\r\n]*/, line_breaks: false, group: 'comments' });
+const Comment = createToken({ name: 'Comment', pattern: /#[^\r\n]*/, line_breaks: false, group: 'comments' });
 
 const WhiteSpace = createToken({
   name: 'WhiteSpace',
@@ -210,7 +210,7 @@ const WhiteSpace = createToken({
   group: Lexer.SKIPPED,
 });
 /** Whatever no other token takes, one character at a time, so that any text can be read. */
-export const Stray = createToken({
+const Stray = createToken({
   name: 'Stray',
   pattern: matching(/[\s\S]/u),
   start_chars_hint: [...latin, ...buckets],

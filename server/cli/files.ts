@@ -4,7 +4,6 @@ import path from 'node:path';
 import { convertPathToPattern, globSync, isDynamicPattern } from 'tinyglobby';
 import { isMarkdown, Library } from '../sequence/library.js';
 import { problemText, type Read, readText, STANDARD_INPUT } from './reading.js';
-import { harmless, type Progress } from './terminal.js';
 
 /** Something that can't be run; the message is for the user. */
 export class CannotRun extends Error {}
@@ -87,7 +86,7 @@ function matches(pattern: string): string[] {
 }
 
 /** Takes a file into the library, and every file that it uses. Returns its text; nothing, and a message, if it can't be read. */
-export function load(library: Library, { file, root }: Entry, complain: (message: string) => void): string | undefined {
+function load(library: Library, { file, root }: Entry, complain: (message: string) => void): string | undefined {
   const read = readText(file);
   if ('problem' in read) {
     complain(problemText(file, read.problem));
@@ -99,7 +98,7 @@ export function load(library: Library, { file, root }: Entry, complain: (message
 }
 
 /** Reads what a file uses, and what that uses, unless it leads out of the folder. */
-export function loadUsed(library: Library, file: string, root: string): void {
+function loadUsed(library: Library, file: string, root: string): void {
   const seen = new Set([file]);
   for (const known of seen) {
     for (const used of library.usedBy(known)) {
@@ -147,9 +146,3 @@ export function loadAll(
 
 const isBlank = ({ section }: { section: { kind: string; lines: readonly { text: string }[] } }): boolean =>
   section.kind === 'preamble' && section.lines.every(({ text }) => text.trim() === '');
-
-/** Shows how far the checking of one file among several has come. */
-export const watchOf =
-  (progress: Progress, file: string, index: number, files: number) =>
-  (done: number, all: number): void =>
-    progress.at(done, all, `sections of ${harmless(file)}, file ${index + 1} of ${files}`);

@@ -4,13 +4,14 @@ import type { SequenceSection } from '../../grammar/tree.js';
 import type { FileReport } from '../sequence/file.js';
 import type { Library } from '../sequence/library.js';
 import { traceOf, type Wanted, wantedFindings, wantedRuns } from '../sequence/trace.js';
-import { CannotRun, findEntries, loadAll, watchOf } from './files.js';
+import { checkAll } from './checked.js';
+import { CannotRun } from './files.js';
 import { Source } from './output/excerpt.js';
 import { figureText } from './output/figure.js';
 import { grouped } from './output/grouped.js';
 import { summarise } from './output/summary.js';
 import { findingText, summaryText } from './output/text.js';
-import { harmless, harmlessJson, Progress, type Terminal } from './terminal.js';
+import { harmless, harmlessJson, type Terminal } from './terminal.js';
 
 export const TRACE_FORMATS = ['text', 'json'] as const;
 
@@ -20,18 +21,8 @@ export interface TraceOptions extends Wanted {
 
 /** Returns the exit code: 0 however much was found, for this command shows and does not judge; 2 can't run. */
 export function trace(paths: readonly string[], options: TraceOptions, terminal: Terminal): number {
-  let unreadable = 0;
-  const complain = (message: string) => {
-    unreadable++;
-    terminal.err(`${message}\n`);
-  };
-  const { library, files } = loadAll(findEntries(paths), complain);
+  const { library, files, reports, unreadable } = checkAll(paths, terminal);
   if (unreadable > 0) return 2;
-  const progress = new Progress(terminal);
-  const reports = [...files.keys()].map((file, i) => {
-    return library.check(file, watchOf(progress, file, i, files.size));
-  });
-  progress.end();
   if (reports.length === 0) {
     throw new CannotRun('There is nothing to run: no .crank file, and no Markdown page with a block marked crank.');
   }

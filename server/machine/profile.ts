@@ -33,22 +33,25 @@ export interface Profile {
   readonly autoDivide: boolean;
   readonly transferResult: 'none' | 'anywhere' | 'at 1';
   readonly transferCounter: boolean;
-  readonly effort: Effort;
+  readonly effort: EffortWeights;
   /** The machine's own wording of steps, by the words of the step. */
   readonly phrases: Readonly<Record<string, string>>;
 }
 
 /** What work costs: whole numbers, 0 or more. */
-export interface Effort {
+export interface EffortWeights {
   readonly turn: number;
   readonly shift: number;
   readonly lever: number;
 }
-export const DEFAULT_EFFORT: Effort = { turn: 1, shift: 1, lever: 2 };
+export const DEFAULT_EFFORT: EffortWeights = { turn: 1, shift: 1, lever: 2 };
 
 /** A lever (or the carriage, or the crank itself lifted) puts the drive to subtract. */
 export const hasDriveLever = (p: Profile): boolean =>
   p.subtract === 'lever' || p.subtract === 'half-step' || p.subtract === 'lift';
+/** Wheels that show negative figures: the register reads the sum of its figures, and needs no complement. */
+export const hasSignedWheels = (p: Profile, register: 'setting' | 'counter' | 'result'): boolean =>
+  register === 'counter' && p.counterCarry === 'signed';
 /** The carriage moves by half places. */
 export const hasHalfSteps = (p: Profile): boolean => p.subtract === 'half-step';
 /** The leftmost place the carriage can be shifted to by hand: 0 is out of gear. */

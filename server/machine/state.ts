@@ -50,7 +50,9 @@ export const OVERDRAWN = 512;
 export const REFUSED = 1024;
 const OF_THE_STEP = RANG | OVERFLOWED | OVERDRAWN | REFUSED;
 
-export type Register = 'setting' | 'counter' | 'result';
+export const REGISTERS = ['setting', 'counter', 'result'] as const;
+/** The levers count as a register. */
+export type Register = (typeof REGISTERS)[number];
 const PLACE_OF = { setting: SETTING, counter: COUNTER, result: RESULT } as const;
 const POINT_SHIFT = { setting: 0, counter: 5, result: 10 } as const;
 
@@ -61,7 +63,6 @@ export function newState(): State {
   return state;
 }
 
-export const placesOf = (profile: Profile, register: Register): number => profile[register];
 export const has = (state: State, bits: number): boolean => (state[LEVERS] & bits) !== 0;
 
 export function put(state: State, bits: number, on: boolean): void {
@@ -74,7 +75,6 @@ export function beginStep(state: State): void {
   state[TURNS] = 0;
 }
 
-export const offsetOf = (register: Register): number => PLACE_OF[register];
 export const pointOf = (state: State, register: Register): number => (state[POINTS] >> POINT_SHIFT[register]) & 31;
 
 export function putPoint(state: State, register: Register, decimals: number): void {

@@ -1,7 +1,7 @@
 /** A sequence with its runs: once with the defaults and once for each case. */
 import type { MachineSection, NumberSyntax, Section, SequenceSection } from '../../grammar/tree.js';
 import type { Profile } from '../machine/index.js';
-import type { Facts, Finding, Place } from './findings.js';
+import { type Facts, type Finding, placeOn } from './findings.js';
 import { type GoalResult, judgeGoal } from './goals.js';
 import { checkNames } from './names.js';
 import { type Run, type RunOrder, run } from './run.js';
@@ -91,13 +91,13 @@ export function checkSequence(
   // What is said of an unknown name depends on every name around it: that is told afresh each time.
   let isLasting = !findings.some(({ facts }) => facts.code === 'unknown-name' || facts.code === 'no-machine');
   const runs: CaseRun[] = [];
-  const name = section.header?.name.name;
-  if (profile && name !== undefined) {
+  const name = section.header?.name;
+  if (profile && name) {
     for (const [i, values] of valuesOf(section).entries()) {
       const exceeded = allowance.exceeded;
       if (exceeded) {
         isLasting = false;
-        const finding: Finding = { facts: exceeded, at: headerPlace(section), sequence: name };
+        const finding: Finding = { facts: exceeded, at: placeOn(section, 0, name), sequence: name.name };
         if (!allowance.isTold) findings = findings.concat(finding);
         allowance.isTold = true;
         break;
@@ -105,7 +105,7 @@ export function checkSequence(
       const done = run({ section, profile, values, case: i, resolve: look });
       allowance.spendOn(done);
       const goals: GoalResult[] = [];
-      const noticed = [...done.notices.findings(section, name, i), ...judge(done, name, goals)];
+      const noticed = [...done.notices.findings(section, name.name, i), ...judge(done, name.name, goals)];
       findings = findings.concat(noticed);
       runs.push({ ...done, goals, findings: noticed });
     }
@@ -122,13 +122,8 @@ export function checkSequence(
   };
 }
 
-function headerPlace(section: SequenceSection): Place {
-  const { from, to } = section.header?.name ?? { from: 0, to: 1 };
-  return { section, line: 0, from, to };
-}
-
 /** The parameters' values for each run, the defaults first. */
-export function valuesOf(section: SequenceSection): Values[] {
+function valuesOf(section: SequenceSection): Values[] {
   const defaults = new Map<string, NumberSyntax>();
   for (const { name, value } of section.header?.parameters ?? []) {
     if (!defaults.has(name.name)) defaults.set(name.name, value);
@@ -145,8 +140,7 @@ function judge(done: Run, sequence: string, goals: GoalResult[]): Finding[] {
   if (done.brokeOff) return [];
   const { section, values, profile, case: runCase } = done.order;
   return section.goals.flatMap(({ line, syntax }): Finding[] => {
-    const at = { section, line, from: syntax.from, to: syntax.to };
-    const base = { at, sequence, case: runCase };
+    const base = { at: placeOn(section, line, syntax), sequence, case: runCase };
     const { register } = syntax;
     if (register === 'counter' && profile.counter === 0) {
       return [{ ...base, facts: { code: 'not-on-this-machine', device: 'counter', machine: profile.name } }];

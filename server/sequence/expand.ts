@@ -69,10 +69,10 @@ export function openDivide(at: Step, { position, to, state, profile }: DivisionS
   const movesCount = profile.count === 'lever' && !wasMinus;
   const steps: Step[] = [];
   let subtracting = wasSubtracting;
-  const drive = (to: boolean) => {
-    if (byLever && subtracting !== to)
-      steps.push(made(at, { kind: 'mode', drive: to ? 'subtract' : 'add', ...NOWHERE }));
-    subtracting = to;
+  const drive = (wanted: boolean) => {
+    const lever = wanted ? 'subtract' : 'add';
+    if (byLever && subtracting !== wanted) steps.push(made(at, { kind: 'mode', drive: lever, ...NOWHERE }));
+    subtracting = wanted;
   };
   if (movesCount) steps.push(made(at, { kind: 'count', sense: 'minus', ...NOWHERE }));
   for (let p = position; p >= to; p--) {
@@ -96,13 +96,10 @@ export function countsAsComplement(state: State, profile: Profile): boolean {
     case 'first':
       return has(state, SENSE_ADD);
     case 'lever':
-      return isLeverAtPlusInAutomatic(state, profile);
+      // By hand the lever is put to minus; automatic division turns with the lever as it stands.
+      return has(state, AUTO_DIVIDE) && !has(state, COUNT_MINUS);
   }
 }
-
-/** By hand the lever is put to minus; automatic division turns with the lever as it stands. */
-const isLeverAtPlusInAutomatic = (state: State, profile: Profile): boolean =>
-  profile.count === 'lever' && has(state, AUTO_DIVIDE) && !has(state, COUNT_MINUS);
 
 const NOWHERE = { from: 0, to: 0 } as const;
 const made = (at: Step, syntax: StepSyntax): Step => ({ line: at.line, syntax });

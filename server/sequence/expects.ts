@@ -1,12 +1,12 @@
 /** Comparing what a register shows with what a sequence expects. */
 import type { ExpectItem, NumberSyntax } from '../../grammar/tree.js';
 import {
+  hasSignedWheels,
   numberIn,
   OVERDRAWN,
   OVERFLOWED,
   POSITION,
   type Profile,
-  placesOf,
   pointOf,
   RANG,
   type Register,
@@ -35,8 +35,7 @@ function unitsExpected(
   }
   const units = BigInt(digits);
   if (!negative || units === 0n) return units;
-  const isSigned = register === 'counter' && profile.counterCarry === 'signed';
-  return isSigned ? -units : 10n ** BigInt(placesOf(profile, register)) - units;
+  return hasSignedWheels(profile, register) ? -units : 10n ** BigInt(profile[register]) - units;
 }
 
 /**
@@ -84,7 +83,7 @@ function figuresOf(state: State, profile: Profile, register: Register): string {
 
 /** The lowest wheel that differs: with a carry missing it is the one to look at. */
 function firstDifference(expected: bigint, reading: bigint, profile: Profile, register: Register): number | undefined {
-  const places = placesOf(profile, register);
+  const places = profile[register];
   if (expected < 0n || reading < 0n || expected >= 10n ** BigInt(places)) return undefined;
   let a = expected;
   let b = reading;

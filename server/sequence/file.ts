@@ -1,17 +1,10 @@
 /** Everything found in a file: in its text, its names, its machines, and the runs of its sequences. */
 import { nearest } from '../../grammar/nearest.js';
-import type {
-  CrankFile,
-  MachineSection,
-  NameSyntax,
-  Section,
-  SequenceSection,
-  UseSection,
-} from '../../grammar/tree.js';
+import type { CrankFile, MachineSection, NameSyntax, SequenceSection, UseSection } from '../../grammar/tree.js';
 import { Allowance, type SequenceReport } from './check.js';
-import { type Facts, type Finding, type Severity, severityOf } from './findings.js';
+import { type Facts, type Finding, placeOn, type Severity, severityOf } from './findings.js';
 import type { Library } from './library.js';
-import { declarationsOf, type Scope } from './scope.js';
+import type { Scope } from './scope.js';
 import { resolveUse } from './uses.js';
 
 /** Findings of one severity that are told of a file; the rest are only counted. */
@@ -41,8 +34,8 @@ export function checkFile(library: Library, file: string, tree: CrankFile, watch
     watch?.(i, tree.sections.length);
     const own = section.kind === 'sequence' && section.header ? { sequence: section.header.name.name } : {};
     for (const { line, syntax } of section.errors) {
-      const at = { section, line, from: syntax.from, to: syntax.to };
-      findings.add([{ facts: { code: 'syntax', problem: syntax.problem }, at, ...own }]);
+      const facts: Facts = { code: 'syntax', problem: syntax.problem };
+      findings.add([{ facts, at: placeOn(section, line, syntax), ...own }]);
     }
     if (section.kind === 'use') findings.add(uses.check(section));
     if (section.kind === 'machine') {
@@ -80,7 +73,7 @@ class Told {
 /** The `use` lines of a file. */
 class UseCheck {
   private readonly seen: Set<string>;
-  private readonly names = new Map<string, Section>();
+  private readonly names = new Set<string>();
 
   constructor(
     private readonly library: Library,
@@ -92,7 +85,7 @@ class UseCheck {
   check(section: UseSection): Finding[] {
     if (!section.header) return [];
     const { path } = section.header;
-    const at = { section, line: 0, from: path.from, to: path.to };
+    const at = placeOn(section, 0, path);
     const target = resolveUse(this.file, path.value);
     if ('problem' in target) return [{ facts: { code: 'file-not-found', path: path.value, why: target.problem }, at }];
     const problem = this.library.problemOf(target.file);
@@ -107,15 +100,14 @@ class UseCheck {
   private clashIn(files: readonly string[]): Facts | undefined {
     let clash: Facts | undefined;
     for (const file of files) {
-      const tree = this.library.tree(file);
-      if (!tree || this.seen.has(file)) continue;
+      if (this.seen.has(file)) continue;
       this.seen.add(file);
-      const { machines, sequences } = declarationsOf(tree);
+      const { machines, sequences } = this.library.declarations(file);
       for (const section of [...machines.values(), ...sequences.values()]) {
         const name = section.header?.name.name ?? '';
         const key = `${section.kind} ${name}`;
         if (this.names.has(key)) clash ??= { code: 'duplicate-name', kind: section.kind, name };
-        else this.names.set(key, section);
+        else this.names.add(key);
       }
     }
     return clash;
@@ -136,8 +128,7 @@ class NameCheck {
     const isRepeated = this.seen.has(key) || this.scope.isElsewhere(kind, name.name);
     this.seen.add(key);
     if (!isRepeated) return [];
-    const at = { section, line: 0, from: name.from, to: name.to };
-    return [{ facts: { code: 'duplicate-name', kind, name: name.name }, at }];
+    return [{ facts: { code: 'duplicate-name', kind, name: name.name }, at: placeOn(section, 0, name) }];
   }
 }
 
@@ -145,7 +136,7 @@ function checkMachine(library: Library, section: MachineSection, scope: Scope, u
   const machine = library.machine(section);
   const like: NameSyntax | undefined = section.header?.like;
   if (!like) return [...machine.findings];
-  const at = { section, line: 0, from: like.from, to: like.to };
+  const at = placeOn(section, 0, like);
   const parent = scope.machine(like.name);
   if (parent) used.add(parent);
   if (library.isLikeItself(section)) return [{ facts: { code: 'sequence-cycle', by: 'like', name: like.name }, at }];
@@ -162,7 +153,6 @@ function unusedMachines(library: Library, file: string, tree: CrankFile, used: R
     if (section.kind !== 'machine' || !section.header || used.has(section)) return [];
     if (library.isUsedElsewhere(file, section)) return [];
     const { name } = section.header;
-    const at = { section, line: 0, from: name.from, to: name.to };
-    return [{ facts: { code: 'unused', kind: 'machine', name: name.name }, at }];
+    return [{ facts: { code: 'unused', kind: 'machine', name: name.name }, at: placeOn(section, 0, name) }];
   });
 }

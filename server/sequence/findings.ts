@@ -4,7 +4,7 @@
  * A finding carries facts, not sentences: wording/ puts them into a language. Codes are stable, for scripts filter on
  * them; a code is never given another meaning.
  */
-import type { Section, SyntaxProblem } from '../../grammar/tree.js';
+import type { Section, Span, SyntaxProblem } from '../../grammar/tree.js';
 import type { Contradiction, Register } from '../machine/index.js';
 
 /** From what must be mended to what might be better. */
@@ -190,9 +190,12 @@ export interface Place {
   readonly to: number;
 }
 
+/** Where a span of a line of a section stands. */
+export const placeOn = (section: Section, line: number, { from, to }: Span): Place => ({ section, line, from, to });
+
 export interface Related {
   readonly at: Place;
-  readonly why: 'switched-on' | 'out-of-gear' | 'in-the-sequence' | 'also-here';
+  readonly why: 'switched-on' | 'out-of-gear' | 'in-the-sequence';
 }
 
 export interface Finding {

@@ -1,7 +1,7 @@
 /** Goals: what a register must show at the end, by exact arithmetic. */
 import Fraction from 'fraction.js';
 import type { Expression, GoalLine, NumberSyntax } from '../../grammar/tree.js';
-import { numberIn, type Profile, placesOf, pointOf, type Register, type State } from '../machine/index.js';
+import { hasSignedWheels, numberIn, type Profile, pointOf, type Register, type State } from '../machine/index.js';
 import type { GoalMet, GoalProblem } from './findings.js';
 import { decimalText } from './readings.js';
 import type { Values } from './substitute.js';
@@ -42,9 +42,9 @@ export function judgeGoal(goal: GoalLine, values: Values, state: State, profile:
     throw error;
   }
   let reading = numberIn(state, profile, register);
-  const isSigned = register === 'counter' && profile.counterCarry === 'signed';
   // A negative goal is met by the complement.
-  if (value.s < 0n && !isSigned && reading > 0n) reading -= 10n ** BigInt(placesOf(profile, register));
+  const isComplement = value.s < 0n && reading > 0n && !hasSignedWheels(profile, register);
+  if (isComplement) reading -= 10n ** BigInt(profile[register]);
   const units = value.mul(new Fraction(10n ** BigInt(marker)));
   const met = meets(units, reading);
   return { register, goal: textOf(value, marker), reading: decimalText(reading, marker), ...(met && { met }) };
@@ -75,7 +75,7 @@ function textOf(value: Fraction, marker: number): string {
 }
 
 /** Arithmetic on a number of the notation. */
-export function fractionOf(number: NumberSyntax): Fraction {
+function fractionOf(number: NumberSyntax): Fraction {
   return new Fraction(BigInt(number.figures), 10n ** BigInt(number.decimals));
 }
 

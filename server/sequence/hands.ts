@@ -29,6 +29,7 @@ import {
   put,
   putPoint,
   REFUSED,
+  REGISTERS,
   RESTORING,
   RESULT,
   type Register,
@@ -154,10 +155,12 @@ export function dial(at: Workplace, step: DialStep): void {
   fromText(at.state, RESULT, placed.digits + '0'.repeat(placed.place - 1));
 }
 
+/** The registers that a step names. */
+export const clearedBy = (step: ClearStep): readonly Register[] => (step.all ? REGISTERS : step.registers);
+
 export function clear(at: Workplace, step: ClearStep): void {
-  const registers: readonly Register[] = step.all ? ['setting', 'counter', 'result'] : step.registers;
-  if (!step.all && at.profile.counter === 0 && registers.includes('counter')) return refuseDevice(at, 'counter');
-  for (const register of registers) clearRegister(at.state, register);
+  if (at.profile.counter === 0 && step.registers.includes('counter')) return refuseDevice(at, 'counter');
+  for (const register of clearedBy(step)) clearRegister(at.state, register);
 }
 
 export function transfer(at: Workplace, step: TransferStep): void {
@@ -209,7 +212,7 @@ function moveLever(at: Workplace, bit: number, on: boolean): void {
   at.leversMoved++;
 }
 
-/** Register by register, so that an unreadable one does not move the others. Returns the registers that were placed. */
+/** All markers that are named, or none of them. Returns the registers whose markers were placed. */
 export function points(at: Workplace, step: PointsStep): readonly Register[] {
   const wanted: [Register, number][] = [];
   for (const { register, decimals } of step.items) {

@@ -10,7 +10,7 @@ import { Parser } from '../../grammar/sections.js';
 import type { CrankFile, MachineSection, Section, SequenceSection } from '../../grammar/tree.js';
 import { type Allowance, checkSequence, type SequenceReport } from './check.js';
 import { checkFile, type FileReport, type Watch } from './file.js';
-import type { FileProblem, Finding } from './findings.js';
+import { type FileProblem, type Finding, placeOn } from './findings.js';
 import { buildMachine, type Machine } from './profiles.js';
 import { type Declarations, declarationsOf, Scope } from './scope.js';
 import { resolveUse } from './uses.js';
@@ -110,7 +110,8 @@ export class Library {
     return used;
   }
 
-  private declarations(file: string): Declarations {
+  /** What a file declares itself; nothing, if it is not known. */
+  declarations(file: string): Declarations {
     const tree = this.files.get(file)?.tree ?? EMPTY;
     let found = this.declared.get(tree);
     if (!found) {
@@ -242,9 +243,7 @@ function machineFindings(section: SequenceSection, scope: Scope): Finding[] {
   const { header } = section;
   if (!header || scope.machineOf(section)) return [];
   const { on } = header;
-  const span = on ?? header.name;
-  const at = { section, line: 0, from: span.from, to: span.to };
-  const base = { at, sequence: header.name.name };
+  const base = { at: placeOn(section, 0, on ?? header.name), sequence: header.name.name };
   if (!on) return [{ ...base, facts: { code: 'no-machine', visible: scope.machineNames().length } }];
   const near = nearest(on.name, scope.machineNames());
   return [{ ...base, facts: { code: 'unknown-name', kind: 'machine', name: on.name, ...(near && { nearest: near }) } }];

@@ -1,7 +1,7 @@
 /** Names in a sequence: parameters, cases, labels, the sequences that it runs. What can be told without running it. */
 import { nearest } from '../../grammar/nearest.js';
 import type { Argument, Expression, NameSyntax, SequenceSection, Span, Step } from '../../grammar/tree.js';
-import type { Facts, Finding, NameKind } from './findings.js';
+import { type Facts, type Finding, type NameKind, placeOn } from './findings.js';
 import { argumentsOf } from './substitute.js';
 
 /** Findings on the names of a sequence; `sequences` are the names of those that can be run from here. */
@@ -11,9 +11,9 @@ export function checkNames(
   sequences: () => string[],
 ): Finding[] {
   const findings: Finding[] = [];
-  const report = (line: number, { from, to }: Span, facts: Facts) => {
+  const report = (line: number, span: Span, facts: Facts) => {
     const sequence = section.header?.name.name;
-    findings.push({ facts, at: { section, line, from, to }, ...(sequence && { sequence }) });
+    findings.push({ facts, at: placeOn(section, line, span), ...(sequence && { sequence }) });
   };
   const unknown = (line: number, at: NameSyntax, kind: NameKind, known: Iterable<string>) => {
     const near = nearest(at.name, known);

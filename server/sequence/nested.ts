@@ -8,7 +8,7 @@ import type {
   SequenceSection,
   Step,
 } from '../../grammar/tree.js';
-import { AUTO_DIVIDE, has, POSITION, put, REFUSED } from '../machine/index.js';
+import { AUTO_DIVIDE, has, POSITION } from '../machine/index.js';
 import { countsAsComplement, type Opened, openDivide, openMultiply } from './expand.js';
 import { countOf, numberOf } from './hands.js';
 import type { Runner } from './run.js';
@@ -34,7 +34,7 @@ export function carryOutNested(runner: Runner, step: Step<NestedStep>): void {
 }
 
 function repeat(runner: Runner, step: Step, { count }: RepeatStep): void {
-  const rounds = refusable(runner, () => countOf(runner, count, 1, MOST_ROUNDS));
+  const rounds = countOf(runner, count, 1, MOST_ROUNDS);
   if (rounds === undefined) return;
   for (let round = 1; round <= rounds && !runner.brokeOff; round++) {
     const { row } = runner;
@@ -69,37 +69,28 @@ function argumentValues(other: SequenceSection, args: RunStep['args']): Values |
 }
 
 function multiply(runner: Runner, step: Step, { by }: MultiplyStep): void {
-  const number = refusable(runner, () => numberOf(runner, by));
+  const number = numberOf(runner, by);
   if (number) carryOutOpened(runner, step, openMultiply(step, number, runner.state, runner.profile));
 }
 
 /** With automatic division on, the machine does it; else by hand. */
 function divide(runner: Runner, step: Step, { downTo }: DivideStep): void {
   const { state, profile } = runner;
-  const to = refusable(runner, () => countOf(runner, downTo, 1, profile.carriage));
+  const to = countOf(runner, downTo, 1, profile.carriage);
   if (to === undefined) return;
   const position = state[POSITION];
   if (position === 0) return runner.report({ code: 'carriage-parked', times: 0 });
   if (to > position) return runner.report({ code: 'wrong-arguments', why: { is: 'divide-to', position, to } });
-  if (!has(state, AUTO_DIVIDE)) {
-    const opened = openDivide(step, { position, to, state, profile });
-    if (!('refused' in opened) && countsAsComplement(state, profile)) runner.report({ code: 'quotient-as-complement' });
-    return carryOutOpened(runner, step, opened);
-  }
-  if (countsAsComplement(state, profile)) runner.report({ code: 'quotient-as-complement' });
+  const opened: Opened = has(state, AUTO_DIVIDE)
+    ? { steps: [{ line: step.line, syntax: UNTIL_STOP }] }
+    : openDivide(step, { position, to, state, profile });
+  if ('steps' in opened && countsAsComplement(state, profile)) runner.report({ code: 'quotient-as-complement' });
   runner.stopsBelow = to;
-  carryOutOpened(runner, step, { steps: [{ line: step.line, syntax: UNTIL_STOP }] });
+  carryOutOpened(runner, step, opened);
   runner.stopsBelow = 1;
 }
 
 function carryOutOpened(runner: Runner, step: Step, opened: Opened): void {
   if ('refused' in opened) runner.report(opened.refused);
   else runner.inside(step, opened.steps, runner.section, runner.values);
-}
-
-/** A refusal here must not be seen by the next step that keeps a row. */
-function refusable<T>(runner: Runner, work: () => T): T {
-  const result = work();
-  put(runner.state, REFUSED, false);
-  return result;
 }

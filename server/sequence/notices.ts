@@ -1,6 +1,6 @@
 /** Gathers what is noticed in a run: once a step, at its worst, with the number of times. */
 import type { Section, Step } from '../../grammar/tree.js';
-import { CODES, type Code, type Facts, type Finding, type Related, rankOf } from './findings.js';
+import { CODES, type Code, type Facts, type Finding, type Place, placeOn, type Related, rankOf } from './findings.js';
 
 /** Where a step stands in the sequence that is run, and in which other sequence it is written, if it comes by `run`. */
 export interface Site {
@@ -57,10 +57,12 @@ export class Notices {
       for (const [code, { site, facts, rounds, related }] of ofStep) {
         const worse = WORSE[code];
         if (worse && ofStep.has(worse)) continue;
-        const at = { section, line: step.line, from: step.syntax.from, to: step.syntax.to };
-        const inner: Related[] = site.within ? [{ at: placeOf(site.within), why: 'in-the-sequence' }] : [];
+        const inner: Related[] = site.within
+          ? [{ at: placeOf(site.within.section, site.within.step), why: 'in-the-sequence' }]
+          : [];
         const all = [...inner, ...related];
         const counted = rounds > 1 && !('times' in facts) ? { rounds } : {};
+        const at = placeOf(section, step);
         findings.push({ facts, at, sequence, case: runCase, ...counted, ...(all.length > 0 && { related: all }) });
       }
     }
@@ -68,9 +70,4 @@ export class Notices {
   }
 }
 
-const placeOf = ({ section, step }: { section: Section; step: Step }) => ({
-  section,
-  line: step.line,
-  from: step.syntax.from,
-  to: step.syntax.to,
-});
+const placeOf = (section: Section, { line, syntax }: Step): Place => placeOn(section, line, syntax);

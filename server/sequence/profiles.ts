@@ -3,7 +3,7 @@
 import { wordsOf } from '../../grammar/tokens.js';
 import type { MachineSection, NumberSyntax, OnLine, ProfileSyntax, Span } from '../../grammar/tree.js';
 import { contradictions, DEFAULT_EFFORT, type Profile } from '../machine/index.js';
-import type { Facts, Finding, ProfileProblem } from './findings.js';
+import { type Facts, type Finding, type ProfileProblem, placeOn } from './findings.js';
 
 /** A machine as written, after `like` and `no`. */
 export interface Machine {
@@ -19,7 +19,7 @@ export function buildMachine(section: MachineSection, parent: Machine | undefine
   const findings: Finding[] = [];
   const report = (entry: OnLine<Span>, problem: ProfileProblem) => {
     const facts: Facts = { code: 'bad-profile', problem };
-    findings.push({ facts, at: { section, line: entry.line, from: entry.syntax.from, to: entry.syntax.to } });
+    findings.push({ facts, at: placeOn(section, entry.line, entry.syntax) });
   };
   const lines = new Map(parent?.lines);
   const own = new Map<string, OnLine<ProfileSyntax>>();
@@ -53,8 +53,7 @@ export function buildMachine(section: MachineSection, parent: Machine | undefine
     if (!reported.has(problem.line)) report(entry, problem);
     reported.add(problem.line);
   }
-  const isSound = findings.length === 0 && (parent?.profile !== undefined) === (section.header?.like !== undefined);
-  return { section, lines, ...(isSound && { profile }), findings };
+  return { section, lines, ...(findings.length === 0 && { profile }), findings };
 }
 
 /** Lines with the same key are the same line of the machine. */

@@ -18,12 +18,13 @@ import {
   POSITION,
   type Profile,
   REFUSED,
+  REGISTERS,
   type Register,
   type State,
   SUBTRACTING,
   TURNS,
 } from '../machine/index.js';
-import type { Facts, Place, Related } from './findings.js';
+import { type Facts, type Place, placeOn, type Related } from './findings.js';
 import * as hands from './hands.js';
 import { carryOutNested } from './nested.js';
 import { Notices, type Site } from './notices.js';
@@ -104,6 +105,8 @@ export class Runner implements hands.Workplace {
   private readonly switched = new Map<Switch, Place>();
   /** Registers that the sequence has set, cleared, dialled or transferred; and those whose lack of it was told. */
   private known = 0;
+  /** Registers whose markers have been placed. */
+  private pointsPlaced = 0;
 
   constructor(private readonly order: RunOrder) {
     this.profile = order.profile;
@@ -164,12 +167,11 @@ export class Runner implements hands.Workplace {
   }
 
   /** A register is used or read; if the sequence never cleared it, that is told once. */
-  uses(bits: number): void {
+  private uses(bits: number): void {
     const unknown = bits & ~this.known;
     if (unknown === 0) return;
     this.known |= unknown;
-    const registers = (['setting', 'counter', 'result'] as const).filter((r) => unknown & REGISTER_BIT[r]);
-    this.report({ code: 'assumes-clear', registers });
+    this.report({ code: 'assumes-clear', registers: REGISTERS.filter((r) => unknown & REGISTER_BIT[r]) });
   }
 
   usesRegister(register: Register): void {
@@ -235,8 +237,7 @@ export class Runner implements hands.Workplace {
         return readStep(this, syntax);
       case 'clear': {
         hands.clear(this, syntax);
-        const registers = syntax.all ? (['setting', 'counter', 'result'] as const) : syntax.registers;
-        return this.clears(registers.reduce((bits, r) => bits | REGISTER_BIT[r], 0));
+        return this.clears(hands.clearedBy(syntax).reduce((bits, r) => bits | REGISTER_BIT[r], 0));
       }
       case 'transfer': {
         hands.transfer(this, syntax);
@@ -261,7 +262,6 @@ export class Runner implements hands.Workplace {
     }
   }
 
-  private pointsPlaced = 0;
   private placePoints(registers: readonly Register[]): void {
     for (const register of registers) this.pointsPlaced |= REGISTER_BIT[register];
     if (registers.length === 0 || this.pointsPlaced !== 7) return;
@@ -279,7 +279,7 @@ export class Runner implements hands.Workplace {
   private remember(what: Switch): void {
     if (has(this.state, REFUSED)) return;
     const { line, syntax } = this.written;
-    this.switched.set(what, { section: this.frame.section, line, from: syntax.from, to: syntax.to });
+    this.switched.set(what, placeOn(this.section, line, syntax));
   }
 
   // --- for steps that hold or stand for others ------------------------------------------------------------------

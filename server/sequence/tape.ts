@@ -83,8 +83,12 @@ export class Tape {
     this.numbers = numbers;
   }
 
-  /** The state after row `row` (from 0). */
+  /** The state after row `row` (from 0), as a copy. */
   stateAt(row: number): State {
+    return this.goTo(row).slice();
+  }
+
+  private goTo(row: number): State {
     if (this.seenRow < 0 || row < this.seenRow || row - this.seenRow > WHOLE_EVERY) {
       this.seenRow = row - (row % WHOLE_EVERY) - 1;
       this.seenEnd = this.wholes[(row / WHOLE_EVERY) | 0];
@@ -94,7 +98,7 @@ export class Tape {
       const changed = numbers[this.seenEnd++];
       for (let i = 0; i < STATE_SIZE; i++) if (changed & (1 << i)) seen[i] = numbers[this.seenEnd++];
     }
-    return seen.slice();
+    return seen;
   }
 
   stepAt(row: number): Step<StepSyntax> {
@@ -102,6 +106,6 @@ export class Tape {
   }
 
   frameAt(row: number): Frame {
-    return this.frames[this.stateAt(row)[FRAME]];
+    return this.frames[this.goTo(row)[FRAME]];
   }
 }

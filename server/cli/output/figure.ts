@@ -5,6 +5,7 @@ import {
   AUTO_DIVIDE,
   COUNT_MINUS,
   has,
+  hasSignedWheels,
   newState,
   POSITION,
   type Profile,
@@ -98,7 +99,7 @@ function registerCell(
   const now = figuresOf(textOf(state, profile, register));
   const then = figuresOf(textOf(before, profile, register));
   const isChanged = now.some((figure, i) => figure !== then[i]) || marker !== pointOf(before, register);
-  const isSigned = register === 'counter' && profile.counterCarry === 'signed';
+  const isSigned = hasSignedWheels(profile, register);
   const firstFigure = now.findIndex((figure) => figure !== '0');
   const significant = Math.min(firstFigure < 0 ? now.length : firstFigure, now.length - 1 - marker);
   let text = isChanged ? '> ' : '';

@@ -6,14 +6,14 @@ import { CODES, type Code, type Severity } from '../../sequence/findings.js';
 import type { ReportedFinding } from '../../sequence/report.js';
 import { harmless, harmlessJson } from '../terminal.js';
 import { grouped } from './grouped.js';
-import type { Checked } from './summary.js';
+import type { Findings } from './summary.js';
 
 /** Format 1: a key is never given another meaning. */
-export const toJson = ({ findings, summary }: Checked): string =>
+export const toJson = ({ findings, summary }: Findings): string =>
   harmlessJson(`${JSON.stringify({ format: 1, findings, summary }, null, 2)}\n`);
 
 /** JUnit's XML: a file is a suite, a sequence a case; what stands in no sequence is a case of its own. */
-export function toJunit({ reports, findings }: Checked): string {
+export function toJunit({ reports, findings }: Findings): string {
   // Its types describe a default export that the module itself is.
   const builder = (junit as unknown as Builder).newBuilder();
   const ofFile = grouped(findings, ({ file }) => file);
@@ -62,7 +62,7 @@ const uriOf = (file: string): string =>
     : file.split('/').map(encodeURIComponent).join('/');
 
 /** SARIF 2.1.0 (OASIS standard). */
-export function toSarif({ findings }: Checked, version: string): string {
+export function toSarif({ findings }: Findings, version: string): string {
   const codes = Object.keys(CODES) as Code[];
   const rules: ReportingDescriptor[] = codes.map((id) => ({
     id,
@@ -103,7 +103,7 @@ const COMMAND: Readonly<Record<Severity, string>> = {
 };
 
 /** Workflow commands, which show findings beside the lines of a pull request. */
-export function toGithub({ findings }: Checked): string {
+export function toGithub({ findings }: Findings): string {
   return findings.map(githubLine).join('');
 }
 

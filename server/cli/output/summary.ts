@@ -14,7 +14,7 @@ export interface Summary {
 }
 
 /** What `check` hands to its outputs. */
-export interface Checked {
+export interface Findings {
   readonly reports: readonly FileReport[];
   readonly findings: readonly ReportedFinding[];
   readonly summary: Summary;

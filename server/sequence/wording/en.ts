@@ -334,7 +334,6 @@ export const relatedText: Readonly<Record<Related['why'], string>> = {
   'switched-on': 'It was switched on here.',
   'out-of-gear': 'The carriage went out of gear here.',
   'in-the-sequence': 'It happens at this step of the other sequence.',
-  'also-here': 'It stands here as well.',
 };
 
 /** A severity in a line of the terminal. */

@@ -1,0 +1,31 @@
+/** Reads and checks what a command names: the beginning that `check` and `trace` have in common. */
+import type { FileReport } from '../sequence/file.js';
+import type { Library } from '../sequence/library.js';
+import { findEntries, loadAll } from './files.js';
+import { harmless, Progress, type Terminal } from './terminal.js';
+
+export interface Checked {
+  readonly library: Library;
+  /** The texts of the files that could be read. */
+  readonly files: ReadonlyMap<string, string>;
+  readonly reports: readonly FileReport[];
+  /** How many could not be read; what is wrong with each has been said. */
+  readonly unreadable: number;
+}
+
+export function checkAll(paths: readonly string[], terminal: Terminal): Checked {
+  let unreadable = 0;
+  const complain = (message: string) => {
+    unreadable++;
+    terminal.err(`${message}\n`);
+  };
+  const { library, files } = loadAll(findEntries(paths), complain);
+  const progress = new Progress(terminal);
+  const reports = [...files.keys()].map((file, i) =>
+    library.check(file, (done, all) => {
+      progress.at(done, all, `sections of ${harmless(file)}, file ${i + 1} of ${files.size}`);
+    }),
+  );
+  progress.end();
+  return { library, files, reports, unreadable };
+}
