@@ -4,7 +4,8 @@
  * Invariant: a section's nodes count lines from the section's first line, so that a section whose lines are the same
  * objects as before is the same object as before, wherever it has moved to.
  */
-import { LineReader, opens } from './lines.js';
+import { finish, type Gradual } from './gradual.js';
+import { type LinePlace, LineReader, opens } from './lines.js';
 import type {
   BenchSection,
   CaseLine,
@@ -34,9 +35,29 @@ export const DEEPEST_BRACES = 100;
 /** Splits text at line ends of any kind; there is always at least one line. */
 export const splitLines = (text: string): string[] => text.split(/\r\n|\n|\r/);
 
+/** Lines read between two pauses. */
+const LINES_BETWEEN_PAUSES = 1_000;
+
+/** Lines `from` to `to`, without `to` itself, become others. Lines are counted from 0. */
+export interface LineEdit {
+  readonly from: number;
+  readonly to: number;
+  readonly lines: readonly string[];
+}
+
+/** A tree after an edit, and which of its sections took the place of which. */
+export interface TreeEdit {
+  readonly tree: CrankFile;
+  /** The number of the first section that was replaced. */
+  readonly at: number;
+  readonly removed: readonly Placed[];
+  readonly added: readonly Placed[];
+}
+
 /** Reads files; what it has read before it does not read again. */
 export class Parser {
   private readonly reader = new LineReader();
+  private sincePause = 0;
 
   /** Any text gives a tree. With the tree of an earlier state, sections with equal lines are taken over from it. */
   parse(text: string, earlier?: CrankFile): CrankFile {
@@ -44,25 +65,78 @@ export class Parser {
   }
 
   parseLines(lines: readonly string[], earlier?: CrankFile): CrankFile {
+    return finish(this.parseGradually(lines, earlier));
+  }
+
+  /** The same, with pauses in which the caller may give up. */
+  *parseGradually(lines: readonly string[], earlier?: CrankFile): Gradual<CrankFile> {
+    const sections = yield* this.sections(lines, earlier?.sections ?? [], 0);
+    return { sections, lineCount: lines.length };
+  }
+
+  /**
+   * The tree after lines `from` to `to` (`to` itself stays) have become `lines`. Only the sections that this touches
+   * are read again.
+   */
+  edit(tree: CrankFile, { from, to, lines }: LineEdit): TreeEdit {
+    const { sections } = tree;
+    let first = sectionOn(sections, from);
+    const last = Math.max(first, sectionOn(sections, Math.max(from, to - 1)));
+    const region = () => linesOf(sections.slice(first, last + 1));
+    let start = sections[first]?.line ?? 0;
+    let written = region();
+    written.splice(from - start, to - from, ...lines);
+    // Without its header, what is left of a section belongs to the one above.
+    if (first > 0 && (written.length === 0 || !opens(written[0]))) {
+      first--;
+      start = sections[first].line;
+      written = linesOf([sections[first]]).concat(written);
+    }
+    const removed = sections.slice(first, last + 1);
+    const added = finish(this.sections(written, removed, start));
+    const moved = lines.length - (to - from);
+    const below = sections.slice(last + 1);
+    const placed = moved === 0 ? below : below.map(({ section, line }) => ({ section, line: line + moved }));
+    return {
+      tree: { sections: sections.slice(0, first).concat(added, placed), lineCount: tree.lineCount + moved },
+      at: first,
+      removed,
+      added,
+    };
+  }
+
+  /** The sections of some lines, of which the first has a number in the file. */
+  private *sections(lines: readonly string[], earlier: readonly Placed[], at: number): Gradual<Placed[]> {
     const known = new Map<string, Section>();
-    for (const { section } of earlier?.sections ?? []) known.set(keyOf(section.lines), section);
+    for (const { section } of earlier) known.set(keyOf(section.lines), section);
     const sections: Placed[] = [];
     let start = lines.findIndex((line) => opens(line) !== undefined);
     if (start < 0) start = lines.length;
     if (start > 0) {
-      const read = lines.slice(0, start).map((line) => this.reader.read(line, 'preamble'));
-      sections.push({ section: this.known(read, known) ?? preambleOf(read), line: 0 });
+      const read = yield* this.readLines(lines, 0, 'preamble');
+      sections.push({ section: this.known(read, known) ?? preambleOf(read), line: at });
     }
     while (start < lines.length) {
       const kind = opens(lines[start]) as SectionKind;
-      const read = [this.reader.read(lines[start], kind)];
-      let end = start + 1;
-      for (; end < lines.length && !opens(lines[end]); end++) read.push(this.reader.read(lines[end], kind));
+      const read = yield* this.readLines(lines, start, kind);
       const section = this.known(read, known) ?? sectionOf(kind, read);
-      sections.push({ section, line: start });
-      start = end;
+      sections.push({ section, line: at + start });
+      start += read.length;
     }
-    return { sections, lineCount: lines.length };
+    return sections;
+  }
+
+  /** The lines of a section, from the given one to the next that opens another. */
+  private *readLines(lines: readonly string[], start: number, place: LinePlace): Gradual<LineSyntax[]> {
+    const read: LineSyntax[] = [];
+    for (let line = start; line < lines.length && (line === start || !opens(lines[line])); line++) {
+      read.push(this.reader.read(lines[line], place));
+      if (++this.sincePause >= LINES_BETWEEN_PAUSES) {
+        this.sincePause = 0;
+        yield;
+      }
+    }
+    return read;
   }
 
   /** The section with these very lines, once: two sections with the same text are still two. */
@@ -77,6 +151,21 @@ export class Parser {
 
 /** Parses one text by itself, with no memory of others. */
 export const parse = (text: string): CrankFile => new Parser().parse(text);
+
+const linesOf = (sections: readonly Placed[]): string[] =>
+  sections.flatMap(({ section }) => section.lines.map(({ text }) => text));
+
+/** The number of the section that a line lies in: the last one that begins no further down. */
+export function sectionOn(sections: readonly Placed[], line: number): number {
+  let low = 0;
+  let high = sections.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (sections[middle].line <= line) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
 
 /** Sections of one length, with the same first and middle line, are candidates for being the same. */
 const keyOf = (lines: readonly LineSyntax[]): string =>

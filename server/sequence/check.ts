@@ -1,10 +1,11 @@
 /** A sequence with its runs: once with the defaults and once for each case. */
+import type { Gradual } from '../../grammar/gradual.js';
 import type { MachineSection, NumberSyntax, Section, SequenceSection } from '../../grammar/tree.js';
 import type { Profile } from '../machine/index.js';
 import { type Facts, type Finding, placeOn } from './findings.js';
 import { type GoalResult, judgeGoal } from './goals.js';
 import { checkNames } from './names.js';
-import { type Run, type RunOrder, run } from './run.js';
+import { type Run, type RunOrder, runGradually } from './run.js';
 import type { Values } from './substitute.js';
 
 /** A run and how it met the sequence's goals. */
@@ -21,6 +22,8 @@ export interface SequenceReport {
   /** In the order of the cases, the defaults first; empty where the sequence can't be run. */
   readonly runs: readonly CaseRun[];
   readonly findings: readonly Finding[];
+  /** It runs other sequences, or names some that are not known: it may change when its own section does not. */
+  readonly looksAround: boolean;
   /** Whether every sequence that was run, or looked for, is still the same, so that all else is as well. */
   holds(resolve: RunOrder['resolve']): boolean;
 }
@@ -29,10 +32,26 @@ export interface SequenceReport {
 export const MOST_STEPS_IN_A_FILE = 2_000_000;
 export const MOST_TURNS_IN_A_FILE = 20_000_000;
 
+/** Steps and turns that runs have taken. */
+export interface Spent {
+  readonly steps: number;
+  readonly turns: number;
+}
+
 /** How much of that is used up. */
 export class Allowance {
-  private steps = 0;
-  private turns = 0;
+  private steps: number;
+  private turns: number;
+
+  constructor({ steps, turns }: Spent = { steps: 0, turns: 0 }) {
+    this.steps = steps;
+    this.turns = turns;
+  }
+
+  get spent(): Spent {
+    return { steps: this.steps, turns: this.turns };
+  }
+
   /** That it is used up is told once. */
   isTold = false;
 
@@ -73,12 +92,12 @@ export interface Surroundings {
 }
 
 /** Checks a sequence's names and runs it, if there is a machine to run it on. */
-export function checkSequence(
+export function* checkSequence(
   section: SequenceSection,
   machine: MachineSection | undefined,
   profile: Profile | undefined,
   { resolve, sequenceNames, known, allowance }: Surroundings,
-): SequenceReport {
+): Gradual<SequenceReport> {
   const looked = new Map<Section, Map<string, SequenceSection | undefined>>();
   const look: RunOrder['resolve'] = (name, from) => {
     const found = resolve(name, from);
@@ -102,7 +121,7 @@ export function checkSequence(
         allowance.isTold = true;
         break;
       }
-      const done = run({ section, profile, values, case: i, resolve: look });
+      const done = yield* runGradually({ section, profile, values, case: i, resolve: look });
       allowance.spendOn(done);
       const goals: GoalResult[] = [];
       const noticed = [...done.notices.findings(section, name.name, i), ...judge(done, name.name, goals)];
@@ -116,6 +135,7 @@ export function checkSequence(
     ...(profile && { profile }),
     runs,
     findings: onceAStep(findings),
+    looksAround: looked.size > 0,
     holds: (resolveNow) =>
       isLasting &&
       [...looked].every(([from, names]) => [...names].every(([n, found]) => resolveNow(n, from) === found)),

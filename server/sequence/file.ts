@@ -1,7 +1,16 @@
 /** Everything found in a file: in its text, its names, its machines, and the runs of its sequences. */
+
+import type { Gradual } from '../../grammar/gradual.js';
 import { nearest } from '../../grammar/nearest.js';
-import type { CrankFile, MachineSection, NameSyntax, SequenceSection, UseSection } from '../../grammar/tree.js';
-import { Allowance, type SequenceReport } from './check.js';
+import type {
+  CrankFile,
+  MachineSection,
+  NameSyntax,
+  Section,
+  SequenceSection,
+  UseSection,
+} from '../../grammar/tree.js';
+import { Allowance, type SequenceReport, type Spent } from './check.js';
 import { type Facts, type Finding, placeOn, type Severity, severityOf } from './findings.js';
 import type { Library } from './library.js';
 import type { Scope } from './scope.js';
@@ -10,9 +19,21 @@ import { resolveUse } from './uses.js';
 /** Findings of one severity that are told of a file; the rest are only counted. */
 export const MOST_FINDINGS = 10_000;
 
+/** What was found in one section, and the runs of its sequence. */
+export interface SectionReport {
+  readonly section: Section;
+  readonly findings: readonly Finding[];
+  readonly sequence?: SequenceReport;
+  /** Its name is that of something else already. */
+  readonly isRepeated: boolean;
+  readonly spent: Spent;
+}
+
 /** What was found in a file, and the runs of its sequences. */
 export interface FileReport {
   readonly file: string;
+  /** Section by section, in the order of the file. */
+  readonly sections: readonly SectionReport[];
   readonly findings: readonly Finding[];
   /** Findings beyond those that are told. */
   readonly untold: number;
@@ -22,35 +43,117 @@ export interface FileReport {
 /** Told again and again how many sections of a file have been checked. */
 export type Watch = (done: number, all: number) => void;
 
-export function checkFile(library: Library, file: string, tree: CrankFile, watch?: Watch): FileReport {
+/** Everything found in a file, from its top. */
+export function* checkFile(library: Library, file: string, tree: CrankFile, watch?: Watch): Gradual<FileReport> {
   const scope = library.scope(file);
-  const findings = new Told();
-  const sequences: SequenceReport[] = [];
+  const sections: SectionReport[] = [];
   const allowance = new Allowance();
   const used = new Set<MachineSection>();
   const uses = new UseCheck(library, file);
   const names = new NameCheck(scope);
   for (const [i, { section }] of tree.sections.entries()) {
     watch?.(i, tree.sections.length);
-    const own = section.kind === 'sequence' && section.header ? { sequence: section.header.name.name } : {};
-    for (const { line, syntax } of section.errors) {
-      const facts: Facts = { code: 'syntax', problem: syntax.problem };
-      findings.add([{ facts, at: placeOn(section, line, syntax), ...own }]);
-    }
-    if (section.kind === 'use') findings.add(uses.check(section));
-    if (section.kind === 'machine') {
-      findings.add([...names.check(section), ...checkMachine(library, section, scope, used)]);
-    }
-    if (section.kind === 'sequence') {
-      findings.add(names.check(section));
-      const report = library.sequence(section, scope, allowance);
-      findings.add(report.findings);
-      if (report.machine) used.add(report.machine);
-      sequences.push(report);
-    }
+    if (i % SECTIONS_BETWEEN_PAUSES === 0) yield;
+    const isRepeated = (section.kind === 'machine' || section.kind === 'sequence') && names.isRepeated(section);
+    const own = yield* checkSection(library, section, scope, allowance, isRepeated);
+    const others = section.kind === 'use' ? uses.check(section) : [];
+    const ofMachine = section.kind === 'machine' ? checkMachine(library, section, scope, used) : [];
+    if (own.sequence?.machine) used.add(own.sequence.machine);
+    sections.push({ ...own, findings: [...own.findings, ...others, ...ofMachine] });
   }
-  findings.add(unusedMachines(library, file, tree, used));
-  return { file, findings: findings.told, untold: findings.untold, sequences };
+  return new WholeReport(file, withUnused(library, file, sections, used));
+}
+
+const SECTIONS_BETWEEN_PAUSES = 500;
+
+/**
+ * The same where, since the last time, nothing but the bodies of sequences has changed, here or in other files. Returns
+ * the very report where nothing has, and nothing where all has to be checked afresh.
+ */
+export function* recheckFile(
+  library: Library,
+  file: string,
+  tree: CrankFile,
+  last: FileReport,
+): Gradual<FileReport | undefined> {
+  if (tree.sections.length !== last.sections.length) return undefined;
+  const scope = library.scope(file);
+  const sections = [...last.sections];
+  let isChanged = false;
+  let steps = 0;
+  let turns = 0;
+  for (let i = 0; i < sections.length; i++) {
+    const { section } = tree.sections[i];
+    const before = sections[i];
+    if (section !== before.section || before.sequence?.looksAround) {
+      // What it may spend is seen to below: of the whole file at once.
+      const now = yield* checkSection(library, section, scope, new Allowance(), before.isRepeated);
+      if (now.sequence !== before.sequence || section !== before.section) {
+        sections[i] = now;
+        isChanged = true;
+      }
+    }
+    steps += sections[i].spent.steps;
+    turns += sections[i].spent.turns;
+  }
+  if (new Allowance({ steps, turns }).exceeded) return undefined;
+  return isChanged ? new WholeReport(file, sections) : last;
+}
+
+function* checkSection(
+  library: Library,
+  section: Section,
+  scope: Scope,
+  allowance: Allowance,
+  isRepeated: boolean,
+): Gradual<SectionReport> {
+  const before = allowance.spent;
+  const own = section.kind === 'sequence' && section.header ? { sequence: section.header.name.name } : {};
+  const findings: Finding[] = section.errors.map(({ line, syntax }) => {
+    const facts: Facts = { code: 'syntax', problem: syntax.problem };
+    return { facts, at: placeOn(section, line, syntax), ...own };
+  });
+  const name = section.header && 'name' in section.header ? section.header.name : undefined;
+  if (isRepeated && name) {
+    const kind = section.kind === 'machine' ? 'machine' : 'sequence';
+    findings.push({ facts: { code: 'duplicate-name', kind, name: name.name }, at: placeOn(section, 0, name) });
+  }
+  if (section.kind !== 'sequence') return { section, findings, isRepeated, spent: { steps: 0, turns: 0 } };
+  const sequence = yield* library.sequence(section, scope, allowance);
+  const { steps, turns } = allowance.spent;
+  const spent = { steps: steps - before.steps, turns: turns - before.turns };
+  return { section, findings: findings.concat(sequence.findings), sequence, isRepeated, spent };
+}
+
+class WholeReport implements FileReport {
+  private known: Told | undefined;
+  private runs: SequenceReport[] | undefined;
+
+  constructor(
+    readonly file: string,
+    readonly sections: readonly SectionReport[],
+  ) {}
+
+  get findings(): readonly Finding[] {
+    return this.all.told;
+  }
+
+  get untold(): number {
+    return this.all.untold;
+  }
+
+  get sequences(): readonly SequenceReport[] {
+    this.runs ??= this.sections.flatMap(({ sequence }) => sequence ?? []);
+    return this.runs;
+  }
+
+  private get all(): Told {
+    if (!this.known) {
+      this.known = new Told();
+      for (const { findings } of this.sections) this.known.add(findings);
+    }
+    return this.known;
+  }
 }
 
 /** Findings that are told: of each severity up to the limit, so that hints never hide an error. The rest is counted. */
@@ -120,15 +223,14 @@ class NameCheck {
 
   constructor(private readonly scope: Scope) {}
 
-  check(section: MachineSection | SequenceSection): Finding[] {
+  isRepeated(section: MachineSection | SequenceSection): boolean {
     const name = section.header?.name;
-    if (!name) return [];
+    if (!name) return false;
     const { kind } = section;
     const key = `${kind} ${name.name}`;
     const isRepeated = this.seen.has(key) || this.scope.isElsewhere(kind, name.name);
     this.seen.add(key);
-    if (!isRepeated) return [];
-    return [{ facts: { code: 'duplicate-name', kind, name: name.name }, at: placeOn(section, 0, name) }];
+    return isRepeated;
   }
 }
 
@@ -147,12 +249,19 @@ function checkMachine(library: Library, section: MachineSection, scope: Scope, u
 }
 
 /** In a file without sequences machines stand for others to use; elsewhere somebody should use them. */
-function unusedMachines(library: Library, file: string, tree: CrankFile, used: ReadonlySet<MachineSection>): Finding[] {
-  if (!tree.sections.some(({ section }) => section.kind === 'sequence')) return [];
-  return tree.sections.flatMap(({ section }): Finding[] => {
-    if (section.kind !== 'machine' || !section.header || used.has(section)) return [];
-    if (library.isUsedElsewhere(file, section)) return [];
+function withUnused(
+  library: Library,
+  file: string,
+  sections: readonly SectionReport[],
+  used: ReadonlySet<MachineSection>,
+): readonly SectionReport[] {
+  if (!sections.some(({ section }) => section.kind === 'sequence')) return sections;
+  return sections.map((report) => {
+    const { section } = report;
+    if (section.kind !== 'machine' || !section.header || used.has(section)) return report;
+    if (library.isUsedElsewhere(file, section)) return report;
     const { name } = section.header;
-    return [{ facts: { code: 'unused', kind: 'machine', name: name.name }, at: placeOn(section, 0, name) }];
+    const facts: Facts = { code: 'unused', kind: 'machine', name: name.name };
+    return { ...report, findings: [...report.findings, { facts, at: placeOn(section, 0, name) }] };
   });
 }

@@ -4,12 +4,14 @@
  * Invariant: only what an edit touches is done again. A machine is built once for its section, a sequence is run again
  * only if its own section, its machine or a sequence that it runs has become another object.
  */
+
+import { finish, type Gradual } from '../../grammar/gradual.js';
 import { crankLines } from '../../grammar/markdown.js';
 import { nearest } from '../../grammar/nearest.js';
-import { Parser } from '../../grammar/sections.js';
+import { type LineEdit, Parser, splitLines, type TreeEdit } from '../../grammar/sections.js';
 import type { CrankFile, MachineSection, Section, SequenceSection } from '../../grammar/tree.js';
 import { type Allowance, checkSequence, type SequenceReport } from './check.js';
-import { checkFile, type FileReport, type Watch } from './file.js';
+import { checkFile, type FileReport, recheckFile, type Watch } from './file.js';
 import { type FileProblem, type Finding, placeOn } from './findings.js';
 import { buildMachine, type Machine } from './profiles.js';
 import { type Declarations, declarationsOf, Scope } from './scope.js';
@@ -31,7 +33,7 @@ export class Library {
   private readonly files = new Map<string, Known>();
   private readonly declared = new WeakMap<CrankFile, Declarations>();
   private readonly uses = new WeakMap<CrankFile, readonly string[]>();
-  private readonly lines = new WeakMap<CrankFile, ReadonlyMap<Section, number>>();
+  private readonly lines = new WeakMap<CrankFile, Map<Section, number>>();
   private readonly homes = new WeakMap<Section, string>();
   private readonly machines = new WeakMap<MachineSection, { parent: Machine | undefined; machine: Machine }>();
   /** Known until a file changes: machines, those that are like themselves, and what can be seen from where. */
@@ -39,17 +41,57 @@ export class Library {
   private readonly circles = new Set<MachineSection>();
   private readonly scopes = new Map<string, Scope>();
   private readonly reports = new WeakMap<SequenceSection, SequenceReport>();
+  /** What was last found in a file, and when: how often `forget` had been called. */
+  private readonly checks = new Map<string, { readonly report: FileReport; readonly age: number }>();
+  private age = 0;
 
   /** Takes in a file's text, or the newer state of it. */
   set(file: string, text: string): void {
+    finish(this.setGradually(file, text));
+  }
+
+  /** The same, with pauses in which the caller may give up: then the file is as it was. */
+  *setGradually(file: string, text: string): Gradual<void> {
     if (text.length > LONGEST_FILE) return this.setProblem(file, 'too-large');
     const earlier = this.files.get(file)?.tree;
-    const tree = isMarkdown(file)
-      ? this.parser.parseLines(crankLines(text), earlier)
-      : this.parser.parse(text.replace(/^\ufeff/, ''), earlier);
+    const lines = isMarkdown(file) ? crankLines(text) : splitLines(text.replace(/^\ufeff/, ''));
+    const tree = yield* this.parser.parseGradually(lines, earlier);
     this.files.set(file, { tree });
     this.forget();
     for (const { section } of tree.sections) this.homes.set(section, file);
+  }
+
+  /**
+   * Some lines of a file that is known, and no Markdown, have become others. While only the bodies of sequences change,
+   * all that rests on names and machines stays as it is.
+   */
+  edit(file: string, change: LineEdit): void {
+    const known = this.files.get(file);
+    if (!known || known.problem || isMarkdown(file)) throw new Error(`${file} can't be edited line by line`);
+    const edit = this.parser.edit(known.tree, change);
+    this.files.set(file, { tree: edit.tree });
+    for (const { section } of edit.added) this.homes.set(section, file);
+    if (isInBodies(edit)) this.carryOver(known.tree, edit, change.lines.length === change.to - change.from);
+    else this.forget();
+  }
+
+  /** What is known of a tree is still true of the next: other sections of the same names took the place of some. */
+  private carryOver(earlier: CrankFile, { tree, removed, added }: TreeEdit, isInPlace: boolean): void {
+    const declared = this.declared.get(earlier);
+    const uses = this.uses.get(earlier);
+    const lines = isInPlace ? this.lines.get(earlier) : undefined;
+    for (const [i, { section, line }] of added.entries()) {
+      const before = removed[i].section;
+      lines?.delete(before);
+      lines?.set(section, line);
+      const name = section.kind === 'sequence' ? section.header?.name.name : undefined;
+      if (declared && name !== undefined && declared.sequences.get(name) === before) {
+        declared.sequences.set(name, section as SequenceSection);
+      }
+    }
+    if (declared) this.declared.set(tree, declared);
+    if (uses) this.uses.set(tree, uses);
+    if (lines) this.lines.set(tree, lines);
   }
 
   /** A file that is known not to be readable. */
@@ -60,13 +102,20 @@ export class Library {
 
   remove(file: string): void {
     this.files.delete(file);
+    this.checks.delete(file);
     this.forget();
   }
 
   private forget(): void {
+    this.age++;
     this.scopes.clear();
     this.built.clear();
     this.circles.clear();
+  }
+
+  /** Every file that is known, in the order in which they came to be known. */
+  fileNames(): string[] {
+    return [...this.files.keys()];
   }
 
   has(file: string): boolean {
@@ -193,7 +242,18 @@ export class Library {
 
   /** Everything found in a file. Work is done afresh only where something has changed since the last time. */
   check(file: string, watch?: Watch): FileReport {
-    return checkFile(this, file, this.files.get(file)?.tree ?? EMPTY, watch);
+    return finish(this.checkGradually(file, watch));
+  }
+
+  /** The same, with pauses in which the caller may give up. It has to, if anything in the library changes meanwhile. */
+  *checkGradually(file: string, watch?: Watch): Gradual<FileReport> {
+    const { age } = this;
+    const tree = this.files.get(file)?.tree ?? EMPTY;
+    const last = this.checks.get(file);
+    const again = last?.age === age ? yield* recheckFile(this, file, tree, last.report) : undefined;
+    const report = again ?? (yield* checkFile(this, file, tree, watch));
+    if (age === this.age) this.checks.set(file, { report, age });
+    return report;
   }
 
   /** Why a file can't be read, if it can't. */
@@ -217,7 +277,7 @@ export class Library {
   }
 
   /** A sequence with its runs; the earlier report as long as nothing that it rests on has changed. */
-  sequence(section: SequenceSection, scope: Scope, allowance: Allowance): SequenceReport {
+  *sequence(section: SequenceSection, scope: Scope, allowance: Allowance): Gradual<SequenceReport> {
     const machineSection = scope.machineOf(section);
     const machine = machineSection && this.machine(machineSection);
     const resolve = (name: string, from: Section) => this.scopeOf(from).sequence(name);
@@ -226,7 +286,7 @@ export class Library {
       known && known.profile === machine?.profile && known.machine === machineSection && known.holds(resolve);
     if (isSame && allowance.spendAgain(known.runs)) return known;
     const unnamed = machineFindings(section, scope);
-    const report = checkSequence(section, machineSection, machine?.profile, {
+    const report = yield* checkSequence(section, machineSection, machine?.profile, {
       resolve,
       sequenceNames: () => scope.sequenceNames(),
       known: unnamed,
@@ -238,6 +298,16 @@ export class Library {
 }
 
 const EMPTY: CrankFile = { sections: [], lineCount: 0 };
+
+/** Whether an edit left every name, machine and `use` as it was. */
+const isInBodies = ({ removed, added }: TreeEdit): boolean =>
+  removed.length === added.length &&
+  added.every(({ section }, i) => {
+    const before = removed[i].section;
+    if (section === before) return true;
+    if (section.kind !== before.kind || section.kind === 'machine' || section.kind === 'use') return false;
+    return section.kind === 'preamble' || section.lines[0] === before.lines[0];
+  });
 
 function machineFindings(section: SequenceSection, scope: Scope): Finding[] {
   const { header } = section;

@@ -1,4 +1,5 @@
 /** Steps that hold others (`repeat`, `run`) or stand for others (`multiply`, `divide`). They keep no row of their own. */
+import type { Gradual } from '../../grammar/gradual.js';
 import type {
   DivideStep,
   MultiplyStep,
@@ -19,7 +20,7 @@ const UNTIL_STOP = { kind: 'turn', back: false, until: 'stop', from: 0, to: 0 } 
 
 type NestedStep = RepeatStep | RunStep | MultiplyStep | DivideStep;
 
-export function carryOutNested(runner: Runner, step: Step<NestedStep>): void {
+export function carryOutNested(runner: Runner, step: Step<NestedStep>): Gradual<void> {
   const { syntax } = step;
   switch (syntax.kind) {
     case 'repeat':
@@ -33,18 +34,18 @@ export function carryOutNested(runner: Runner, step: Step<NestedStep>): void {
   }
 }
 
-function repeat(runner: Runner, step: Step, { count }: RepeatStep): void {
+function* repeat(runner: Runner, step: Step, { count }: RepeatStep): Gradual<void> {
   const rounds = countOf(runner, count, 1, MOST_ROUNDS);
   if (rounds === undefined) return;
   for (let round = 1; round <= rounds && !runner.brokeOff; round++) {
     const { row } = runner;
-    if (!runner.inside(step, step.body ?? [], runner.section, runner.values, round)) return;
+    if (!(yield* runner.inside(step, step.body ?? [], runner.section, runner.values, round))) return;
     // A round without a step will have none the next time either.
     if (runner.row === row) return;
   }
 }
 
-function runOther(runner: Runner, step: Step, { name, args }: RunStep): void {
+function* runOther(runner: Runner, step: Step, { name, args }: RunStep): Gradual<void> {
   const other = runner.sequence(name.name);
   if (!other) return;
   if (runner.isRunning(other)) return runner.report({ code: 'sequence-cycle', by: 'run', name: name.name });
@@ -54,7 +55,7 @@ function runOther(runner: Runner, step: Step, { name, args }: RunStep): void {
     return runner.report({ code: 'wrong-arguments', why });
   }
   const values = argumentValues(other, args);
-  if (values) runner.insideOther(step, other, values);
+  if (values) yield* runner.insideOther(step, other, values);
 }
 
 /** The parameters' values, the defaults where nothing is given; undefined if one given is a name without a value. */
@@ -68,13 +69,13 @@ function argumentValues(other: SequenceSection, args: RunStep['args']): Values |
   return values;
 }
 
-function multiply(runner: Runner, step: Step, { by }: MultiplyStep): void {
+function* multiply(runner: Runner, step: Step, { by }: MultiplyStep): Gradual<void> {
   const number = numberOf(runner, by);
-  if (number) carryOutOpened(runner, step, openMultiply(step, number, runner.state, runner.profile));
+  if (number) yield* carryOutOpened(runner, step, openMultiply(step, number, runner.state, runner.profile));
 }
 
 /** With automatic division on, the machine does it; else by hand. */
-function divide(runner: Runner, step: Step, { downTo }: DivideStep): void {
+function* divide(runner: Runner, step: Step, { downTo }: DivideStep): Gradual<void> {
   const { state, profile } = runner;
   const to = countOf(runner, downTo, 1, profile.carriage);
   if (to === undefined) return;
@@ -86,11 +87,11 @@ function divide(runner: Runner, step: Step, { downTo }: DivideStep): void {
     : openDivide(step, { position, to, state, profile });
   if ('steps' in opened && countsAsComplement(state, profile)) runner.report({ code: 'quotient-as-complement' });
   runner.stopsBelow = to;
-  carryOutOpened(runner, step, opened);
+  yield* carryOutOpened(runner, step, opened);
   runner.stopsBelow = 1;
 }
 
-function carryOutOpened(runner: Runner, step: Step, opened: Opened): void {
+function* carryOutOpened(runner: Runner, step: Step, opened: Opened): Gradual<void> {
   if ('refused' in opened) runner.report(opened.refused);
-  else runner.inside(step, opened.steps, runner.section, runner.values);
+  else yield* runner.inside(step, opened.steps, runner.section, runner.values);
 }

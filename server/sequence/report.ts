@@ -3,7 +3,8 @@
 import type { FileReport } from './file.js';
 import { type Code, type Finding, type Place, type Severity, severityOf } from './findings.js';
 import type { Library } from './library.js';
-import { messageOf, relatedText, roundsText } from './wording/en.js';
+import * as english from './wording/en.js';
+import type { Wording } from './wording/index.js';
 
 /** Part of format 1 of `check` and `trace`: a key is never given another meaning. */
 export interface ReportedFinding {
@@ -27,19 +28,23 @@ export interface ReportedFinding {
 }
 
 /** The findings of a file from its top, those at one place by their codes. */
-export function reportFindings(library: Library, report: FileReport): ReportedFinding[] {
-  const reported = report.findings.map((finding) => reportFinding(library, report.file, finding));
+export function reportFindings(library: Library, report: FileReport, wording: Wording = english): ReportedFinding[] {
+  const reported = report.findings.map((finding) => reportFinding(library, report.file, finding, wording));
   reported.sort((a, b) => a.line - b.line || a.column - b.column || (a.code < b.code ? -1 : a.code > b.code ? 1 : 0));
   if (report.untold > 0) {
     const last = reported[reported.length - 1];
-    const message = messageOf({ code: 'too-long', what: 'findings', limit: report.untold });
+    const message = wording.messageOf({ code: 'too-long', what: 'findings', limit: report.untold });
     const { file, line, column, endLine, endColumn } = last;
     reported.push({ file, line, column, endLine, endColumn, code: 'too-long', severity: 'error', message });
   }
   return reported;
 }
 
-function reportFinding(library: Library, file: string, finding: Finding): ReportedFinding {
+/** What a finding says, with the number of rounds where it is told of several at once. */
+export const messageOfFinding = ({ facts, rounds }: Finding, { messageOf, roundsText }: Wording): string =>
+  rounds === undefined ? messageOf(facts) : `${messageOf(facts)} ${roundsText(rounds)}`;
+
+function reportFinding(library: Library, file: string, finding: Finding, wording: Wording): ReportedFinding {
   const { facts, at, sequence, related } = finding;
   const line = library.lineOf(at.section) + at.line + 1;
   return {
@@ -52,9 +57,9 @@ function reportFinding(library: Library, file: string, finding: Finding): Report
     severity: severityOf(finding),
     ...(sequence !== undefined && { sequence }),
     ...(finding.case ? { case: finding.case } : {}),
-    message: finding.rounds === undefined ? messageOf(facts) : `${messageOf(facts)} ${roundsText(finding.rounds)}`,
+    message: messageOfFinding(finding, wording),
     ...(related && {
-      related: related.map(({ at: other, why }) => ({ ...placeOf(library, other), message: relatedText[why] })),
+      related: related.map(({ at: other, why }) => ({ ...placeOf(library, other), message: wording.relatedText[why] })),
     }),
   };
 }

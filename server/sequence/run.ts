@@ -4,6 +4,7 @@
  * Invariant: a run always ends: steps, turns and nesting have limits, each with its finding.
  * Invariant: a step that the machine cannot do moves nothing, and the run goes on.
  */
+import { finish, type Gradual } from '../../grammar/gradual.js';
 import type { Section, SequenceSection, Step } from '../../grammar/tree.js';
 import {
   AUTO_CLEAR,
@@ -68,9 +69,13 @@ export interface Run {
   readonly brokeOff: boolean;
 }
 
-export function run(order: RunOrder): Run {
-  return new Runner(order).run();
-}
+export const run = (order: RunOrder): Run => finish(runGradually(order));
+
+/** The same, with pauses in which the caller may give up. */
+export const runGradually = (order: RunOrder): Gradual<Run> => new Runner(order).run();
+
+/** Steps, rounds and turns between two pauses: some two milliseconds. */
+const WORK_BETWEEN_PAUSES = 20_000;
 
 const REGISTER_BIT = { setting: 1, counter: 2, result: 4 } as const;
 
@@ -97,6 +102,7 @@ export class Runner implements hands.Workplace {
   private readonly tape: Tape;
   private readonly notices = new Notices();
   private frame: Frame;
+  private untilPause = WORK_BETWEEN_PAUSES;
   /** The step that is carried out, as written; within another sequence's steps, `runStep` is the `run` in this one. */
   private written: Step = NO_STEP;
   private runStep: Step | undefined;
@@ -119,9 +125,9 @@ export class Runner implements hands.Workplace {
     if (order.profile.counter === 0) this.known |= REGISTER_BIT.counter;
   }
 
-  run(): Run {
+  *run(): Gradual<Run> {
     const { order, tape, notices, state } = this;
-    this.steps(order.section.steps);
+    yield* this.steps(order.section.steps);
     this.wraps.close();
     if (!this.brokeOff) this.noticeEngaged();
     const { turn, shift, lever } = this.profile.effort;
@@ -187,11 +193,19 @@ export class Runner implements hands.Workplace {
     this.brokeOff = true;
   }
 
-  private steps(steps: readonly Step[]): void {
-    for (let i = 0; i < steps.length && !this.brokeOff; i++) this.step(steps[i]);
+  private *steps(steps: readonly Step[]): Gradual<void> {
+    for (let i = 0; i < steps.length && !this.brokeOff; i++) {
+      const inner = this.step(steps[i]);
+      if (inner) yield* inner;
+      if (this.untilPause < 0) {
+        this.untilPause = WORK_BETWEEN_PAUSES;
+        yield;
+      }
+    }
   }
 
-  private step(written: Step): void {
+  /** Carries out a step; one that holds or stands for others is still to be gone through. */
+  private step(written: Step): Gradual<void> | undefined {
     if (!this.frame.isOpened) this.written = written;
     const syntax = this.values.size === 0 ? written.syntax : substitute(written.syntax, this.values);
     const step = syntax === written.syntax ? written : { ...written, syntax };
@@ -202,20 +216,25 @@ export class Runner implements hands.Workplace {
       case 'divide':
         return carryOutNested(this, step as Step<typeof syntax>);
     }
-    if (this.tape.length >= MOST_STEPS) return this.breakOff({ code: 'too-long', what: 'steps', limit: MOST_STEPS });
+    if (this.tape.length >= MOST_STEPS) {
+      this.breakOff({ code: 'too-long', what: 'steps', limit: MOST_STEPS });
+      return undefined;
+    }
     const { state } = this;
     beginStep(state);
     this.carryOut(step);
     state[FRAME] = this.frame.id;
     this.tape.keep(step, state);
     this.turns += state[TURNS];
+    this.untilPause -= 1 + state[TURNS];
     if (this.turns > MOST_TURNS && !this.brokeOff) {
       this.breakOff({ code: 'too-long', what: 'turns', limit: MOST_TURNS });
     }
-    if (syntax.kind === 'note' || syntax.kind === 'caution') return;
+    if (syntax.kind === 'note' || syntax.kind === 'caution') return undefined;
     this.before = step;
     this.beforeRow = this.row - 1;
     if (syntax.kind !== 'expect' && syntax.kind !== 'ask') this.happened = state[LEVERS];
+    return undefined;
   }
 
   private carryOut(step: Step): void {
@@ -285,7 +304,7 @@ export class Runner implements hands.Workplace {
   // --- for steps that hold or stand for others ------------------------------------------------------------------
 
   /** Carries out steps inside a frame; false if it would lie too deep. */
-  inside(step: Step, steps: readonly Step[], section: Section, values: Values, round?: number): boolean {
+  *inside(step: Step, steps: readonly Step[], section: Section, values: Values, round?: number): Gradual<boolean> {
     const outer = this.frame;
     if (outer.depth >= DEEPEST_NESTING) {
       this.breakOff({ code: 'too-long', what: 'nesting', limit: DEEPEST_NESTING });
@@ -303,7 +322,8 @@ export class Runner implements hands.Workplace {
     const outerValues = this.values;
     const outerStep = this.written;
     this.values = values;
-    this.steps(steps);
+    this.untilPause--;
+    yield* this.steps(steps);
     this.values = outerValues;
     this.written = outerStep;
     this.frame = outer;
@@ -311,11 +331,11 @@ export class Runner implements hands.Workplace {
   }
 
   /** The steps of another sequence. What is noticed in them belongs to the outermost `run`. */
-  insideOther(step: Step, other: SequenceSection, values: Values): void {
+  *insideOther(step: Step, other: SequenceSection, values: Values): Gradual<void> {
     this.running.push(other);
     const isOutermost = this.runStep === undefined;
     if (isOutermost) this.runStep = this.written;
-    this.inside(step, other.steps, other, values);
+    yield* this.inside(step, other.steps, other, values);
     if (isOutermost) this.runStep = undefined;
     this.running.pop();
   }

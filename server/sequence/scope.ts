@@ -1,10 +1,13 @@
 /** The names that can be seen from a file: its own, and those of all files that it uses. */
 import type { CrankFile, MachineSection, SequenceSection } from '../../grammar/tree.js';
 
-/** What a file declares; of two with one name the first counts. */
+/**
+ * What a file declares; of two with one name the first counts. The library puts another sequence in the place of one
+ * whose body alone has changed.
+ */
 export interface Declarations {
   readonly machines: ReadonlyMap<string, MachineSection>;
-  readonly sequences: ReadonlyMap<string, SequenceSection>;
+  readonly sequences: Map<string, SequenceSection>;
 }
 
 export function declarationsOf(tree: CrankFile): Declarations {

@@ -82,7 +82,9 @@ export function wantedFindings(library: Library, report: FileReport, wanted: Wan
     ...findings.filter((finding) => finding.case === undefined),
     ...wantedRuns(report, wanted).flatMap((run) => run.findings),
   ];
-  const chosen = wanted.case === undefined ? report : { ...report, findings: ofCase(report.findings), untold: 0 };
+  const { file, sections, sequences } = report;
+  const chosen =
+    wanted.case === undefined ? report : { file, sections, sequences, findings: ofCase(report.findings), untold: 0 };
   const found = reportFindings(library, chosen);
   return wanted.sequence === undefined ? found : found.filter(({ sequence }) => sequence === wanted.sequence);
 }

@@ -1,0 +1,56 @@
+/**
+ * The settings, once: what they are called, what they can be, and what they are if nobody says anything.
+ *
+ * Invariant: no other file spells out a setting; the extension's manifest is made from this table, and a test fails
+ * when it is stale.
+ */
+
+/** What is shown beside the steps. */
+export type Readings = 'off' | 'changed' | 'all';
+
+export interface Settings {
+  /** Readings beside the steps: none, those that a step has changed, or every register. */
+  readonly readings: Readings;
+  /** The case whose readings are shown where no lens has chosen one: 0 for the defaults, then 1, 2 … */
+  readonly readingsCase: number;
+  /** Lines above sequences and machines: case, effort, who uses it. */
+  readonly lenses: boolean;
+}
+
+export const DEFAULT_SETTINGS: Settings = { readings: 'changed', readingsCase: 0, lenses: true };
+
+/** How a setting is told to an editor: its name below `cranknote.` and its schema. */
+export interface SettingSchema {
+  readonly type: 'string' | 'number' | 'boolean';
+  readonly enum?: readonly string[];
+  readonly minimum?: number;
+  readonly maximum?: number;
+  readonly default: string | number | boolean;
+}
+
+export const SETTINGS = {
+  'readings.show': { type: 'string', enum: ['off', 'changed', 'all'], default: 'changed' },
+  'readings.case': { type: 'number', minimum: 0, maximum: 999, default: 0 },
+  'lenses.show': { type: 'boolean', default: true },
+} as const satisfies Record<string, SettingSchema>;
+
+/** Settings from what a client sends; whatever is missing or makes no sense is as it would be without it. */
+export function settingsFrom(sent: unknown): Settings {
+  const at = (name: keyof typeof SETTINGS): unknown => {
+    const [group, key] = name.split('.');
+    const inGroup = field(sent, group);
+    return field(inGroup, key);
+  };
+  const show = at('readings.show');
+  const chosen = at('readings.case');
+  const lenses = at('lenses.show');
+  return {
+    readings: SETTINGS['readings.show'].enum.find((value) => value === show) ?? DEFAULT_SETTINGS.readings,
+    readingsCase:
+      typeof chosen === 'number' && Number.isInteger(chosen) && chosen >= 0 ? chosen : DEFAULT_SETTINGS.readingsCase,
+    lenses: typeof lenses === 'boolean' ? lenses : DEFAULT_SETTINGS.lenses,
+  };
+}
+
+const field = (value: unknown, key: string): unknown =>
+  typeof value === 'object' && value !== null ? (value as Record<string, unknown>)[key] : undefined;
