@@ -65,6 +65,13 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     .addHelpText('after', example('cranknote format manuals/ --check'))
     .action(async (paths: string[], options: FormatOptions) => done(await format(paths, options, terminal)));
 
+  program
+    .command('serve')
+    .description('serve an editor: a language server that speaks the Language Server Protocol')
+    .requiredOption('--stdio', 'over standard input and output')
+    .addHelpText('after', example('cranknote serve --stdio'))
+    .action(async () => (await import('../node.js')).serve(CRANKNOTE_VERSION));
+
   return program;
 }
 

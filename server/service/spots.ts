@@ -1,5 +1,6 @@
 /** What stands where: from a position in a document to lines, items and sections, and back to ranges. */
 import type { Position, Range } from 'vscode-languageserver';
+import { sectionOn } from '../../grammar/sections.js';
 import type { HeaderSyntax, LineItem, LineSyntax, Placed, Section, Span } from '../../grammar/tree.js';
 import type { Place } from '../sequence/findings.js';
 import type { ParsedDocument } from './document.js';
@@ -15,14 +16,7 @@ export interface Spot {
 /** The section on whose lines a line of the document lies; undefined past the end. */
 export function sectionAt(document: ParsedDocument, line: number): Placed | undefined {
   const { sections } = document.tree;
-  let low = 0;
-  let high = sections.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if (sections[middle].line <= line) low = middle;
-    else high = middle - 1;
-  }
-  const placed = sections[low];
+  const placed = sections[sectionOn(sections, line)];
   return placed && line >= placed.line && line - placed.line < placed.section.lines.length ? placed : undefined;
 }
 
@@ -45,8 +39,7 @@ export interface Token extends Span {
   readonly kind: 'word' | 'number' | 'text' | 'comment' | 'sign';
 }
 
-const TOKEN =
-  /(#.*)|("(?:[^"\\]|\\.)*"?)|(\p{L}[\p{L}\p{M}\p{N}-]*)|(\d+(?:[_']\d+)*(?:\.\d+(?:[_']\d+)*)?)|([^\s])/gu;
+const TOKEN = /(#.*)|("(?:[^"\\]|\\.)*"?)|(\p{L}[\p{L}\p{M}\p{N}-]*)|(\d+(?:[_']\d+)*(?:\.\d+(?:[_']\d+)*)?)|([^\s])/gu;
 
 /** The tokens of a line, roughly as the lexer cuts them: for what has to work in lines that can't be read. */
 export function tokensOf(text: string): Token[] {

@@ -6,6 +6,7 @@ import { Library } from '../../server/sequence/library.js';
 import { buildMachine } from '../../server/sequence/profiles.js';
 import { reportFindings } from '../../server/sequence/report.js';
 import { run } from '../../server/sequence/run.js';
+import { editing } from './editing.js';
 import { pair, type Ratio } from './pairs.js';
 import { crankText, jsonText, SCHEMA } from './texts.js';
 
@@ -108,6 +109,7 @@ async function main(): Promise<void> {
   await turns();
   await check(10_000);
   await growth();
+  results.push(...(await editing()));
   const width = Math.max(...results.map(({ name }) => name.length));
   console.log(`${'ours : theirs'.padEnd(width)}     ours   theirs   ratio  (lowest … highest)`);
   for (const { name, ours, theirs, ratio, lowest, highest } of results) {

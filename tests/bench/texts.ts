@@ -22,6 +22,18 @@ export function crankText(lines: number, seed = 1): string {
   return out.join('\n');
 }
 
+/** As many lines, in sequences of a hundred lines in which nothing is wrong. */
+export function soundText(lines: number): string {
+  const out = [...MACHINE];
+  for (let sequence = 1; out.length < lines; sequence++) {
+    out.push(`sequence lot-${sequence} "Lot ${sequence}" on bench-12`, '  clear all');
+    for (let i = 2; i < 100 && out.length < lines; i++) {
+      out.push(i % 4 === 0 ? `  shift to ${1 + (i % 8)}` : i % 4 === 2 ? `  set ${i * 7}` : `  turn ${1 + (i % 5)}`);
+    }
+  }
+  return out.join('\n');
+}
+
 function bodyLine(i: number, next: (below: number) => number): string {
   switch (i % 10) {
     case 1:

@@ -1,0 +1,125 @@
+/** What the client can do, and what the server offers it in turn. */
+import {
+  type ClientCapabilities,
+  CodeActionKind,
+  type InitializeParams,
+  type ServerCapabilities,
+  TextDocumentSyncKind,
+} from 'vscode-languageserver';
+import { CHOOSE_CASE } from './service/commands.js';
+const TOKEN_LEGEND = { tokenTypes: [] as string[], tokenModifiers: [] as string[] };
+
+/** What the extension for VS Code tells of itself; any of it may be missing in another editor. */
+export interface Offered {
+  /** It answers `cranknote/read` and `cranknote/find`. */
+  readonly files: boolean;
+  /** It has pages for findings, at this address. */
+  readonly pages?: string;
+  readonly locale?: string;
+}
+
+export function offeredBy(options: unknown): Offered {
+  const at = (key: string): unknown =>
+    typeof options === 'object' && options !== null ? (options as Record<string, unknown>)[key] : undefined;
+  const text = (key: string) => (typeof at(key) === 'string' ? { [key]: at(key) as string } : {});
+  return { files: at('files') === true, ...text('pages'), ...text('locale') };
+}
+
+/** The abilities of a client that make a difference. */
+export interface Client {
+  readonly pullsDiagnostics: boolean;
+  readonly refreshesDiagnostics: boolean;
+  readonly refreshesInlays: boolean;
+  readonly refreshesLenses: boolean;
+  readonly refreshesTokens: boolean;
+  readonly asksForSettings: boolean;
+  readonly registersSettings: boolean;
+  readonly registersWatching: boolean;
+  readonly showsProgress: boolean;
+  readonly snippets: boolean;
+  readonly lineFoldingOnly: boolean;
+  readonly foldingLimit: number | undefined;
+  readonly locationLinks: boolean;
+  readonly versionedEdits: boolean;
+  readonly relatedInformation: boolean;
+  readonly tags: boolean;
+  readonly codeLinks: boolean;
+}
+
+export function clientOf({ capabilities }: InitializeParams): Client {
+  const { textDocument: text, workspace, window }: ClientCapabilities = capabilities ?? {};
+  const diagnostics = text?.diagnostic ?? text?.publishDiagnostics;
+  return {
+    pullsDiagnostics: text?.diagnostic !== undefined,
+    refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
+    refreshesInlays: workspace?.inlayHint?.refreshSupport === true,
+    refreshesLenses: workspace?.codeLens?.refreshSupport === true,
+    refreshesTokens: workspace?.semanticTokens?.refreshSupport === true,
+    asksForSettings: workspace?.configuration === true,
+    registersSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
+    registersWatching: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    showsProgress: window?.workDoneProgress === true,
+    snippets: text?.completion?.completionItem?.snippetSupport === true,
+    lineFoldingOnly: text?.foldingRange?.lineFoldingOnly === true,
+    foldingLimit: text?.foldingRange?.rangeLimit,
+    locationLinks: text?.definition?.linkSupport === true,
+    versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
+    relatedInformation: diagnostics?.relatedInformation === true,
+    tags: diagnostics?.tagSupport !== undefined,
+    codeLinks: diagnostics?.codeDescriptionSupport === true,
+  };
+}
+
+const FILES = {
+  filters: [{ pattern: { glob: '**/*.{crank,md,markdown}' } }, { pattern: { glob: '**', matches: 'folder' as const } }],
+};
+
+/** How a document with a trace is addressed: what it is the trace of stands behind the question mark. */
+export const TRACE_SCHEME = 'cranknote-trace';
+
+export function capabilitiesFor(client: Client): ServerCapabilities {
+  return {
+    positionEncoding: 'utf-16',
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    ...(client.pullsDiagnostics && {
+      diagnosticProvider: { identifier: 'cranknote', interFileDependencies: true, workspaceDiagnostics: true },
+    }),
+    inlayHintProvider: { resolveProvider: false },
+    hoverProvider: true,
+    completionProvider: { triggerCharacters: [' ', '"', '/', '('], resolveProvider: true },
+    signatureHelpProvider: { triggerCharacters: [' ', '(', ','], retriggerCharacters: [')'] },
+    definitionProvider: true,
+    referencesProvider: true,
+    documentHighlightProvider: true,
+    renameProvider: { prepareProvider: true },
+    documentSymbolProvider: { label: 'Cranknote' },
+    workspaceSymbolProvider: true,
+    foldingRangeProvider: true,
+    selectionRangeProvider: true,
+    semanticTokensProvider: { legend: TOKEN_LEGEND, full: { delta: true }, range: true },
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: { rangesSupport: true },
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n', moreTriggerCharacter: ['}'] },
+    documentLinkProvider: {},
+    codeLensProvider: { resolveProvider: true },
+    codeActionProvider: {
+      codeActionKinds: [
+        CodeActionKind.QuickFix,
+        CodeActionKind.RefactorExtract,
+        CodeActionKind.RefactorInline,
+        CodeActionKind.RefactorRewrite,
+        `${CodeActionKind.SourceFixAll}.cranknote`,
+      ],
+      resolveProvider: true,
+    },
+    callHierarchyProvider: true,
+    linkedEditingRangeProvider: true,
+    inlineValueProvider: true,
+    executeCommandProvider: { commands: [CHOOSE_CASE] },
+    workspace: {
+      workspaceFolders: { supported: true, changeNotifications: true },
+      fileOperations: { willRename: FILES },
+      textDocumentContent: { schemes: [TRACE_SCHEME] },
+    },
+  };
+}

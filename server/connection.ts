@@ -1,0 +1,133 @@
+/**
+ * The server: `startServer` answers a client over any connection.
+ *
+ * Invariant: whatever a client sends, the server lives on: what makes no sense is answered with an error, or ignored.
+ */
+import {
+  CodeLensRefreshRequest,
+  type Connection,
+  DidChangeConfigurationNotification,
+  DidChangeWatchedFilesNotification,
+  type InitializeParams,
+  type InitializeResult,
+} from 'vscode-languageserver';
+import { answerRequests } from './answers.js';
+import { capabilitiesFor, clientOf, offeredBy } from './capabilities.js';
+import { Publisher } from './publishing.js';
+import { clientFiles } from './remote.js';
+import type { Runtime } from './runtime.js';
+import { settingsFrom } from './service/settings.js';
+import { type Files, Workspace } from './service/workspace.js';
+import { Session } from './session.js';
+
+/** Answers a client until it leaves. The connection is listened to at once, so that no message is lost. */
+export function startServer(connection: Connection, runtime: Runtime): void {
+  let folders: string[] = [];
+  let session: Session | undefined;
+  let publisher: Publisher | undefined;
+
+  connection.onInitialize((params: InitializeParams): InitializeResult => {
+    const client = clientOf(params);
+    const offered = offeredBy(params.initializationOptions);
+    folders = (params.workspaceFolders ?? []).map(({ uri }) => uri);
+    if (folders.length === 0 && params.rootUri) folders = [params.rootUri];
+    const files: Files | undefined = offered.files ? clientFiles(connection) : runtime.files?.(() => folders);
+    const workspace = new Workspace(runtime, files, () => folders);
+    const locale = offered.locale ?? params.locale ?? 'en';
+    session = new Session(connection, workspace, client, offered, runtime, locale);
+    session.settings = settingsFrom((params.initializationOptions as { settings?: unknown } | undefined)?.settings);
+    publisher = new Publisher(session);
+    follow(session, publisher);
+    answerRequests(session, publisher);
+    return {
+      capabilities: capabilitiesFor(client),
+      serverInfo: { name: 'Cranknote', version: runtime.version },
+    };
+  });
+
+  connection.onInitialized(async () => {
+    if (!session) return;
+    const { client, workspace } = session;
+    const register = (what: Promise<unknown>) => what.catch((error) => connection.console.warn(String(error)));
+    if (client.registersSettings) {
+      void register(connection.client.register(DidChangeConfigurationNotification.type, { section: 'cranknote' }));
+    }
+    if (client.registersWatching) {
+      const watchers = [{ globPattern: '**/*.{crank,md,markdown}' }];
+      void register(connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }));
+    }
+    connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+      const gone = new Set(removed.map(({ uri }) => uri));
+      folders = folders.filter((uri) => !gone.has(uri)).concat(added.map(({ uri }) => uri));
+    });
+    await askForSettings(session);
+    // Names are looked for in all files: whether a machine is used, who runs a sequence.
+    await workspace.loadAll();
+    publisher?.changed(workspace.openUris);
+    refresh(session);
+  });
+
+  connection.onShutdown(() => {
+    if (session) session.isOver = true;
+  });
+  connection.listen();
+}
+
+async function askForSettings(session: Session): Promise<void> {
+  if (!session.client.asksForSettings) return;
+  try {
+    session.settings = settingsFrom(await session.connection.workspace.getConfiguration('cranknote'));
+  } catch (error) {
+    session.connection.console.warn(String(error));
+  }
+}
+
+/** What depends on more than the text is asked for again: it holds for all documents alike. */
+function refresh({ client, connection, isOver }: Session): void {
+  if (isOver) return;
+  const ask = (what: Promise<unknown>) => what.catch(() => {});
+  if (client.refreshesInlays) void ask(connection.languages.inlayHint.refresh());
+  if (client.refreshesLenses) void ask(connection.sendRequest(CodeLensRefreshRequest.type));
+  if (client.refreshesDiagnostics) void ask(connection.languages.diagnostics.refresh());
+}
+
+/** Follows what happens to documents and files. */
+function follow(session: Session, publisher: Publisher): void {
+  const { connection, workspace } = session;
+  /** Those that need a file have to look again; one in another tab is only asked for its readings if it is told so. */
+  const affect = (uri: string, others: readonly string[]) => {
+    publisher.changed(others);
+    if (others.some((other) => other !== uri)) refresh(session);
+  };
+  connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => {
+    if (typeof uri !== 'string' || typeof text !== 'string') return;
+    const before = workspace.dependents(uri);
+    workspace.didOpen(uri, version, text);
+    affect(uri, [...new Set([uri, ...before])]);
+  });
+  connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
+    if (!workspace.isOpen(uri) || !Array.isArray(contentChanges)) return;
+    workspace.didChange(uri, version, contentChanges);
+    affect(uri, workspace.dependents(uri));
+  });
+  connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
+    const others = workspace.dependents(uri).filter((other) => other !== uri);
+    workspace.didClose(uri);
+    publisher.closed(uri);
+    affect(uri, others);
+  });
+  connection.onDidChangeWatchedFiles(({ changes }) => {
+    const affected = new Set<string>();
+    for (const { uri } of changes) {
+      if (workspace.isOpen(uri)) continue;
+      for (const other of workspace.dependents(uri)) affected.add(other);
+      workspace.didChangeOnDisk(uri);
+    }
+    if (affected.size > 0) affect('', [...affected]);
+  });
+  connection.onDidChangeConfiguration(async ({ settings }) => {
+    if (session.client.asksForSettings) await askForSettings(session);
+    else session.settings = settingsFrom((settings as { cranknote?: unknown } | undefined)?.cranknote);
+    refresh(session);
+  });
+}
