@@ -6,22 +6,46 @@ import { build, context } from 'esbuild';
 const { version } = JSON.parse(readFileSync(new URL('./package.json', import.meta.url), 'utf8'));
 
 /** @type {import('esbuild').BuildOptions} */
-const cli = {
-  entryPoints: { cranknote: 'server/cli/main.ts' },
+const common = {
   outdir: 'dist',
-  outExtension: { '.js': '.cjs' },
   bundle: true,
-  platform: 'node',
-  target: 'node20',
-  format: 'cjs',
   minify: true,
   // Chevrotain looks at the names of its own classes.
   keepNames: true,
-  // A library asks where it is; in CommonJS the module has to say it.
-  banner: { js: "#!/usr/bin/env node\nconst bundleUrl = require('node:url').pathToFileURL(__filename).href;" },
-  define: { CRANKNOTE_VERSION: JSON.stringify(version), 'import.meta.url': 'bundleUrl' },
+  target: 'es2022',
   logLevel: 'warning',
 };
 
-if (argv.includes('--watch')) await (await context({ ...cli, logLevel: 'info' })).watch();
-else await build(cli);
+/** @type {import('esbuild').BuildOptions} */
+const forNode = {
+  ...common,
+  platform: 'node',
+  target: 'node20',
+  format: 'cjs',
+  outExtension: { '.js': '.cjs' },
+  // A library asks where it is; in CommonJS the module has to say it.
+  banner: { js: "const bundleUrl = require('node:url').pathToFileURL(__filename).href;" },
+  define: { CRANKNOTE_VERSION: JSON.stringify(version), 'import.meta.url': 'bundleUrl' },
+};
+
+const bundles = [
+  {
+    ...forNode,
+    entryPoints: { cranknote: 'server/cli/main.ts' },
+    banner: { js: `#!/usr/bin/env node\n${forNode.banner.js}` },
+  },
+  { ...forNode, entryPoints: { 'server-node': 'server/node-main.ts' } },
+  {
+    ...common,
+    entryPoints: { 'server-worker': 'server/worker.ts' },
+    platform: 'browser',
+    format: 'iife',
+    define: { CRANKNOTE_VERSION: JSON.stringify(version), 'import.meta.url': '""' },
+  },
+];
+
+if (argv.includes('--watch')) {
+  for (const bundle of bundles) await (await context({ ...bundle, logLevel: 'info' })).watch();
+} else {
+  await Promise.all(bundles.map((bundle) => build(bundle)));
+}

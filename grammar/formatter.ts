@@ -7,7 +7,7 @@
 import { opens } from './lines.js';
 import { joinItems, print } from './printer.js';
 import { Parser, splitLines } from './sections.js';
-import type { CrankFile, LineSyntax } from './tree.js';
+import type { CrankFile, LineSyntax, Section } from './tree.js';
 
 const INDENT = '  ';
 const DEEPEST_INDENT = 40;
@@ -55,13 +55,28 @@ export function formatLines(file: CrankFile): string[] {
   for (const [i, { syntax, inBody }] of lines.entries()) {
     if (!inBody) depth = 0;
     const level = !inBody || margins.has(i) ? 0 : 1 + Math.max(0, depth - leadingCloses(syntax));
-    codes.push(INDENT.repeat(Math.min(level, DEEPEST_INDENT)) + codeOf(syntax));
-    for (const item of syntax.items) {
-      if (item.kind === 'repeat') depth++;
-      else if (item.kind === 'close' && depth > 0) depth--;
-    }
+    codes.push(indentOf(level) + codeOf(syntax));
+    depth = depthAfter(syntax, depth);
   }
   return withComments(lines, codes);
+}
+
+const indentOf = (level: number): string => INDENT.repeat(Math.min(level, DEEPEST_INDENT));
+
+/** How many repetitions are open behind a line. */
+function depthAfter({ items }: LineSyntax, before: number): number {
+  let depth = before;
+  for (const { kind } of items) {
+    if (kind === 'repeat') depth++;
+    else if (kind === 'close' && depth > 0) depth--;
+  }
+  return depth;
+}
+
+/** The blanks that a step on a line of a section is to have before it, if it closes nothing; lines count from 0. */
+export function indentIn({ kind, lines }: Section, line: number): string {
+  if (line === 0 || kind === 'preamble' || kind === 'use') return '';
+  return indentOf(1 + lines.slice(0, line).reduce((depth, syntax) => depthAfter(syntax, depth), 0));
 }
 
 const hasCode = ({ header, items }: LineSyntax): boolean => header !== undefined || items.length > 0;

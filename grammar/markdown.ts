@@ -46,7 +46,7 @@ function linesWithin(lines: readonly string[], fences: readonly Fence[]): string
 }
 
 /** What stands before a fence: the marks of the quotations it is in, and blanks. */
-const marginOf = (line: string): string => /^(?:[ \t]*>)*[ \t]*/.exec(line)?.[0] ?? '';
+export const marginOf = (line: string): string => /^(?:[ \t]*>)*[ \t]*/.exec(line)?.[0] ?? '';
 
 /** A fence in a quotation has `>` before each line: blanks keep the columns. */
 function withoutQuotes(line: string, quotes: number): string {
@@ -58,6 +58,11 @@ function withoutQuotes(line: string, quotes: number): string {
 export function formatMarkdown(text: string): string {
   const ends = text.match(/\r\n|\n|\r/g) ?? [];
   const written = splitLines(text);
+  return joinLines(formatFences(written), written, ends);
+}
+
+/** The lines of a Markdown file with those in `crank` fences formatted, as many as before. */
+export function formatFences(written: readonly string[]): string[] {
   const fences = fencesIn(written);
   const masked = linesWithin(written, fences);
   const printed = formatLines(new Parser().parseLines(masked));
@@ -69,5 +74,5 @@ export function formatMarkdown(text: string): string {
       lines[line] = printed[line] === '' ? margin.trimEnd() : margin + printed[line];
     }
   }
-  return joinLines(lines, written, ends);
+  return lines;
 }

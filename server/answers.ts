@@ -1,19 +1,237 @@
-/** Answers requests: each finds its document in the state that it needs and hands it to a feature. */
+/** Which feature answers which request. */
 import {
-  type CancellationToken,
+  CallHierarchyIncomingCallsRequest,
+  CallHierarchyOutgoingCallsRequest,
+  CallHierarchyPrepareRequest,
+  CompletionRequest,
+  CompletionResolveRequest,
+  DefinitionRequest,
   DocumentDiagnosticRequest,
+  DocumentFormattingRequest,
+  DocumentHighlightRequest,
+  DocumentLinkRequest,
+  DocumentOnTypeFormattingRequest,
+  DocumentRangeFormattingRequest,
+  DocumentRangesFormattingRequest,
+  DocumentSymbolRequest,
   ErrorCodes,
   ExecuteCommandRequest,
+  FoldingRangeRequest,
+  HoverRequest,
   InlayHintRequest,
-  LSPErrorCodes,
+  LinkedEditingRangeRequest,
+  type Position,
+  PrepareRenameRequest,
+  type Range,
+  ReferencesRequest,
+  RenameRequest,
   ResponseError,
+  SelectionRangeRequest,
+  SemanticTokensDeltaRequest,
+  SemanticTokensRangeRequest,
+  SemanticTokensRequest,
+  SignatureHelpRequest,
+  WillRenameFilesRequest,
+  WorkspaceDiagnosticRequest,
+  WorkspaceSymbolRequest,
 } from 'vscode-languageserver';
+import { type Asked, Desk, uriIn } from './desk.js';
 import type { Publisher } from './publishing.js';
+import { incomingCalls, outgoingCalls, prepareCallHierarchy } from './service/call-hierarchy.js';
 import { CHOOSE_CASE } from './service/commands.js';
-import type { AnalysedDocument, ParsedDocument } from './service/document.js';
-import { Cancelled } from './service/patience.js';
+import { completions, resolveCompletion, wantsFiles } from './service/completion.js';
+import { definition, definitionLinks } from './service/definition.js';
+import type { ParsedDocument } from './service/document.js';
+import { editsForFileRename } from './service/file-rename.js';
+import { foldingRanges } from './service/folding.js';
+import { formatDocument, formatOnType, formatRange, formatRanges } from './service/formatting.js';
+import { highlights } from './service/highlight.js';
+import { hover } from './service/hover.js';
+import { inlayHints } from './service/inlay.js';
+import { linkedEditing } from './service/linked-editing.js';
+import { documentLinks } from './service/links.js';
+import { references } from './service/references.js';
+import { prepareRename, rename } from './service/rename.js';
+import { selectionRanges } from './service/selection.js';
+import { deltaOf, semanticTokens } from './service/semantic-tokens.js';
+import { signatureHelp } from './service/signature.js';
+import { clamped, clampedRange } from './service/spots.js';
+import { documentSymbols, workspaceSymbols } from './service/symbols.js';
+import { fileOf } from './service/workspace.js';
 import type { Session } from './session.js';
 
-export function answerRequests(_session: Session, _publisher: Publisher): void {
+interface AskedAt extends Asked {
+  readonly position: Position;
+}
+interface AskedIn extends Asked {
+  readonly range: Range;
+}
 
+const at = (document: ParsedDocument, { position }: AskedAt): Position => clamped(document, position);
+const within = (document: ParsedDocument, { range }: AskedIn): Range => clampedRange(document, range);
+
+export function answerRequests(session: Session, publisher: Publisher): void {
+  const desk = new Desk(session);
+  answerFindings(desk, session, publisher);
+  answerReadings(desk, session);
+  answerWriting(desk, session);
+  answerNames(desk, session);
+  answerStructure(desk, session);
+  answerColours(desk);
+  answerFormatting(desk);
+}
+
+function answerFindings(desk: Desk, session: Session, publisher: Publisher): void {
+  desk.on(DocumentDiagnosticRequest.type, (params, token) =>
+    publisher.pull(uriIn(params), params.previousResultId, token),
+  );
+  desk.on(WorkspaceDiagnosticRequest.type, async ({ previousResultIds, workDoneToken, partialResultToken }, token) => {
+    const previous = new Map(previousResultIds?.map(({ uri, value }) => [uri, value]));
+    const { connection } = session;
+    const items: Parameters<Parameters<Publisher['pullAll']>[2]>[0][] = [];
+    if (workDoneToken !== undefined) session.begin(workDoneToken, session.reader.words.progress.checking);
+    try {
+      await publisher.pullAll(previous, token, (report, done, all) => {
+        if (partialResultToken === undefined) items.push(report);
+        else
+          void connection.sendProgress(WorkspaceDiagnosticRequest.partialResult, partialResultToken, {
+            items: [report],
+          });
+        if (workDoneToken !== undefined) session.report(workDoneToken, done, all);
+      });
+    } finally {
+      if (workDoneToken !== undefined) session.end(workDoneToken);
+    }
+    return { items };
+  });
+}
+
+function answerReadings(desk: Desk, session: Session): void {
+  desk.analysed(InlayHintRequest.type, (document, params) =>
+    inlayHints(document, within(document, params), session.reader),
+  );
+  desk.analysed(HoverRequest.type, (document, params) => hover(document, at(document, params), session.reader));
+  desk.on(ExecuteCommandRequest.type, ({ command, arguments: args }) => {
+    const [uri, sequence, number] = args ?? [];
+    if (
+      command !== CHOOSE_CASE ||
+      typeof uri !== 'string' ||
+      typeof sequence !== 'string' ||
+      !Number.isInteger(number)
+    ) {
+      throw new ResponseError(ErrorCodes.InvalidParams, `${command} does not exist, or needs other arguments.`);
+    }
+    session.chooseCase(uri, sequence, number);
+    session.refresh();
+    return null;
+  });
+}
+
+function answerNames(desk: Desk, session: Session): void {
+  const { workspace, client } = session;
+  desk.analysed(DefinitionRequest.type, (document, params) =>
+    client.locationLinks ? definitionLinks(document, at(document, params)) : definition(document, at(document, params)),
+  );
+  desk.everywhere(ReferencesRequest.type, (document, params) =>
+    references(document, at(document, params), params.context?.includeDeclaration === true),
+  );
+  desk.parsed(DocumentHighlightRequest.type, (document, params) => highlights(document, at(document, params)));
+  desk.everywhere(PrepareRenameRequest.type, (document, params) =>
+    prepareRename(document, at(document, params), session.reader.words),
+  );
+  desk.everywhere(RenameRequest.type, (document, params) =>
+    rename(document, at(document, params), String(params.newName), session.reader.words),
+  );
+  desk.parsed(LinkedEditingRangeRequest.type, (document, params) => linkedEditing(document, at(document, params)));
+  desk.analysed(DocumentLinkRequest.type, (document) => documentLinks(document, session.reader.words));
+  desk.on(WillRenameFilesRequest.type, async ({ files }) => {
+    await workspace.loadAll();
+    const { library, uriOf } = workspace;
+    return editsForFileRename({ library, uriOf, fileOf }, files) ?? null;
+  });
+}
+
+function answerWriting(desk: Desk, session: Session): void {
+  const { workspace, client } = session;
+  desk.on(CompletionRequest.type, async (params, token) => {
+    const document = await workspace.parsed(uriIn(params), token);
+    if (!document) return null;
+    const position = at(document, params);
+    const files = wantsFiles(document, position) ? await workspace.filesBeside(document.file) : [];
+    const { snippets, insertReplace } = client;
+    const trigger = params.context?.triggerCharacter;
+    return completions(document, position, session.reader, {
+      files,
+      snippets,
+      insertReplace,
+      ...(trigger !== undefined && { trigger }),
+    });
+  });
+  desk.on(CompletionResolveRequest.type, async (item, token) => {
+    const uri: unknown = item?.data?.uri;
+    const document = typeof uri === 'string' ? await workspace.parsed(uri, token) : undefined;
+    return document ? resolveCompletion(document, item, session.reader) : item;
+  });
+  desk.parsed(SignatureHelpRequest.type, (document, params) =>
+    signatureHelp(document, at(document, params), session.reader),
+  );
+}
+
+function answerStructure(desk: Desk, session: Session): void {
+  const { workspace, client } = session;
+  const { library, uriOf } = workspace;
+  desk.parsed(DocumentSymbolRequest.type, (document) => documentSymbols(document, session.reader.words));
+  desk.on(WorkspaceSymbolRequest.type, async ({ query }) => {
+    await workspace.loadAll();
+    return workspaceSymbols(library, uriOf, String(query ?? ''));
+  });
+  desk.everywhere(CallHierarchyPrepareRequest.type, (document, params) =>
+    prepareCallHierarchy(document, at(document, params)),
+  );
+  desk.on(CallHierarchyIncomingCallsRequest.type, ({ item }) => incomingCalls(library, uriOf, item));
+  desk.on(CallHierarchyOutgoingCallsRequest.type, ({ item }) => outgoingCalls(library, uriOf, item));
+  desk.parsed(FoldingRangeRequest.type, (document) => {
+    const { lineFoldingOnly, foldingLimit } = client;
+    return foldingRanges(document, { lineFoldingOnly, ...(foldingLimit && { rangeLimit: foldingLimit }) });
+  });
+  desk.parsed(SelectionRangeRequest.type, (document, { positions }) =>
+    selectionRanges(document, Array.isArray(positions) ? positions : []),
+  );
+}
+
+/** Colours that a client has, by document: it may ask for what has changed since. */
+function answerColours(desk: Desk): void {
+  const known = new Map<string, { readonly resultId: string; readonly data: number[] }>();
+  let lastId = 0;
+  const remember = (uri: string, data: number[]) => {
+    const told = { resultId: String(++lastId), data };
+    known.delete(uri);
+    known.set(uri, told);
+    // Documents that are closed long since need not be kept.
+    if (known.size > MOST_COLOURED) known.delete([...known.keys()][0]);
+    return told;
+  };
+  desk.parsed(SemanticTokensRequest.type, (document) => remember(document.uri, semanticTokens(document)));
+  desk.parsed(SemanticTokensDeltaRequest.type, (document, { previousResultId }) => {
+    const before = known.get(document.uri);
+    const { resultId, data } = remember(document.uri, semanticTokens(document));
+    return before?.resultId === previousResultId ? { resultId, edits: deltaOf(before.data, data) } : { resultId, data };
+  });
+  desk.parsed(SemanticTokensRangeRequest.type, (document, params) => ({
+    data: semanticTokens(document, within(document, params)),
+  }));
+}
+const MOST_COLOURED = 50;
+
+function answerFormatting(desk: Desk): void {
+  desk.parsed(DocumentFormattingRequest.type, formatDocument);
+  desk.parsed(DocumentRangeFormattingRequest.type, (document, params) =>
+    formatRange(document, within(document, params)),
+  );
+  desk.parsed(DocumentRangesFormattingRequest.type, (document, { ranges }) =>
+    formatRanges(document, Array.isArray(ranges) ? ranges : []),
+  );
+  desk.parsed(DocumentOnTypeFormattingRequest.type, (document, params) =>
+    formatOnType(document, at(document, params), params.ch),
+  );
 }

@@ -7,7 +7,8 @@ import {
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
 import { CHOOSE_CASE } from './service/commands.js';
-const TOKEN_LEGEND = { tokenTypes: [] as string[], tokenModifiers: [] as string[] };
+
+import { TOKEN_LEGEND } from './service/semantic-tokens.js';
 
 /** What the extension for VS Code tells of itself; any of it may be missing in another editor. */
 export interface Offered {
@@ -37,6 +38,7 @@ export interface Client {
   readonly registersWatching: boolean;
   readonly showsProgress: boolean;
   readonly snippets: boolean;
+  readonly insertReplace: boolean;
   readonly lineFoldingOnly: boolean;
   readonly foldingLimit: number | undefined;
   readonly locationLinks: boolean;
@@ -60,6 +62,7 @@ export function clientOf({ capabilities }: InitializeParams): Client {
     registersWatching: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     showsProgress: window?.workDoneProgress === true,
     snippets: text?.completion?.completionItem?.snippetSupport === true,
+    insertReplace: text?.completion?.completionItem?.insertReplaceSupport === true,
     lineFoldingOnly: text?.foldingRange?.lineFoldingOnly === true,
     foldingLimit: text?.foldingRange?.rangeLimit,
     locationLinks: text?.definition?.linkSupport === true,

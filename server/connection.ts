@@ -4,7 +4,6 @@
  * Invariant: whatever a client sends, the server lives on: what makes no sense is answered with an error, or ignored.
  */
 import {
-  CodeLensRefreshRequest,
   type Connection,
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
@@ -64,7 +63,7 @@ export function startServer(connection: Connection, runtime: Runtime): void {
     // Names are looked for in all files: whether a machine is used, who runs a sequence.
     await workspace.loadAll();
     publisher?.changed(workspace.openUris);
-    refresh(session);
+    session.refresh();
   });
 
   connection.onShutdown(() => {
@@ -82,22 +81,13 @@ async function askForSettings(session: Session): Promise<void> {
   }
 }
 
-/** What depends on more than the text is asked for again: it holds for all documents alike. */
-function refresh({ client, connection, isOver }: Session): void {
-  if (isOver) return;
-  const ask = (what: Promise<unknown>) => what.catch(() => {});
-  if (client.refreshesInlays) void ask(connection.languages.inlayHint.refresh());
-  if (client.refreshesLenses) void ask(connection.sendRequest(CodeLensRefreshRequest.type));
-  if (client.refreshesDiagnostics) void ask(connection.languages.diagnostics.refresh());
-}
-
 /** Follows what happens to documents and files. */
 function follow(session: Session, publisher: Publisher): void {
   const { connection, workspace } = session;
   /** Those that need a file have to look again; one in another tab is only asked for its readings if it is told so. */
   const affect = (uri: string, others: readonly string[]) => {
     publisher.changed(others);
-    if (others.some((other) => other !== uri)) refresh(session);
+    if (others.some((other) => other !== uri)) session.refresh();
   };
   connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => {
     if (typeof uri !== 'string' || typeof text !== 'string') return;
@@ -128,6 +118,6 @@ function follow(session: Session, publisher: Publisher): void {
   connection.onDidChangeConfiguration(async ({ settings }) => {
     if (session.client.asksForSettings) await askForSettings(session);
     else session.settings = settingsFrom((settings as { cranknote?: unknown } | undefined)?.cranknote);
-    refresh(session);
+    session.refresh();
   });
 }

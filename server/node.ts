@@ -1,11 +1,11 @@
 /** The door for Node: over a pipe from VS Code, or over standard input and output for any other editor. */
 import { existsSync, realpathSync, statSync } from 'node:fs';
+import { readdir } from 'node:fs/promises';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
-import { glob } from 'tinyglobby';
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import { readText } from './cli/reading.js';
 import { startServer } from './connection.js';
+import { readText } from './disk.js';
 import type { Runtime } from './runtime.js';
 import type { Files } from './service/workspace.js';
 
@@ -22,17 +22,28 @@ const diskFiles = (folders: () => readonly string[]): Files => ({
     const found: string[] = [];
     for (const folder of folders()) {
       if (!folder.startsWith('file:')) continue;
-      const files = await glob('**/*.{crank,md,markdown}', {
-        cwd: fileURLToPath(folder),
-        absolute: true,
-        ignore: ['**/node_modules/**', '**/.git/**'],
-        followSymbolicLinks: false,
-      });
-      found.push(...files.sort().map((file) => pathToFileURL(file).href));
+      for await (const file of filesBelow(fileURLToPath(folder))) {
+        found.push(pathToFileURL(file).href);
+        if (found.length >= MOST_FOUND) return found;
+      }
     }
     return found;
   },
 });
+
+const MOST_FOUND = 10_000;
+const IGNORED = new Set(['node_modules', '.git']);
+
+/** Files of the notation and Markdown pages below a folder. Links are left aside: they may lead in circles. */
+async function* filesBelow(folder: string): AsyncGenerator<string> {
+  const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
+  entries.sort((a, b) => (a.name < b.name ? -1 : 1));
+  for (const entry of entries) {
+    const name = path.join(folder, entry.name);
+    if (entry.isDirectory() && !IGNORED.has(entry.name)) yield* filesBelow(name);
+    else if (entry.isFile() && /\.(?:crank|md|markdown)$/i.test(entry.name)) yield name;
+  }
+}
 
 /** The reference that is shipped beside the program has a heading for every finding. */
 function pages(): string | undefined {

@@ -1,5 +1,5 @@
 /** One client, from its first message to its last. */
-import type { Connection } from 'vscode-languageserver';
+import { CodeLensRefreshRequest, type Connection, type ProgressToken, WorkDoneProgress } from 'vscode-languageserver';
 import type { Client, Offered } from './capabilities.js';
 import type { Runtime } from './runtime.js';
 import { wordingFor } from './sequence/wording/index.js';
@@ -37,6 +37,31 @@ export class Session {
     const { locale, settings } = this;
     const chosenCase = (uri: string, sequence: string) => this.cases.get(`${uri} ${sequence}`);
     return { locale, wording: wordingFor(locale), words: wordsFor(locale), settings, chosenCase };
+  }
+
+  /** What depends on more than the text is asked for again: it holds for all documents alike. */
+  refresh(): void {
+    const { client, connection, isOver } = this;
+    if (isOver) return;
+    const ask = (what: Promise<unknown>) => what.catch(() => {});
+    if (client.refreshesInlays) void ask(connection.languages.inlayHint.refresh());
+    if (client.refreshesLenses) void ask(connection.sendRequest(CodeLensRefreshRequest.type));
+    if (client.refreshesDiagnostics) void ask(connection.languages.diagnostics.refresh());
+  }
+
+  /** Tells of long work under way, at a token that the client has given or accepted. */
+  begin(token: ProgressToken, title: string): void {
+    void this.connection.sendProgress(WorkDoneProgress.type, token, { kind: 'begin', title, percentage: 0 });
+  }
+
+  report(token: ProgressToken, done: number, all: number): void {
+    const percentage = Math.floor((100 * done) / Math.max(1, all));
+    const value = { kind: 'report', percentage, message: `${done} / ${all}` } as const;
+    void this.connection.sendProgress(WorkDoneProgress.type, token, value);
+  }
+
+  end(token: ProgressToken): void {
+    void this.connection.sendProgress(WorkDoneProgress.type, token, { kind: 'end' });
   }
 
   chooseCase(uri: string, sequence: string, number: number): void {

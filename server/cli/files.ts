@@ -2,8 +2,9 @@
 import { existsSync, lstatSync, realpathSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { convertPathToPattern, globSync, isDynamicPattern } from 'tinyglobby';
+import { type Read, readText, STANDARD_INPUT } from '../disk.js';
 import { isMarkdown, Library } from '../sequence/library.js';
-import { problemText, type Read, readText, STANDARD_INPUT } from './reading.js';
+import { problemText } from './reading.js';
 
 /** Something that can't be run; the message is for the user. */
 export class CannotRun extends Error {}

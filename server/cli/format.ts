@@ -2,10 +2,11 @@
 import { setImmediate } from 'node:timers/promises';
 import { format as formatText } from '../../grammar/formatter.js';
 import { formatMarkdown } from '../../grammar/markdown.js';
+import { readText, STANDARD_INPUT } from '../disk.js';
 import { isMarkdown } from '../sequence/library.js';
 import { findEntries } from './files.js';
 import { patchText } from './output/patch.js';
-import { problemText, readText, STANDARD_INPUT } from './reading.js';
+import { problemText } from './reading.js';
 import { harmless, harmlessLines, Progress, type Terminal } from './terminal.js';
 import { writeWhole } from './writing.js';
 

@@ -70,7 +70,11 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     .description('serve an editor: a language server that speaks the Language Server Protocol')
     .requiredOption('--stdio', 'over standard input and output')
     .addHelpText('after', example('cranknote serve --stdio'))
-    .action(async () => (await import('../node.js')).serve(CRANKNOTE_VERSION));
+    .action(async () => {
+      // A bundle of its own beside this one, so that a check does not have to load it.
+      const server: string = './server-node.cjs';
+      await import(server);
+    });
 
   return program;
 }

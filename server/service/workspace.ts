@@ -275,6 +275,21 @@ export class Workspace {
     }
   }
 
+  /** Files of the workspace as `use` would name them in a file, itself left out. */
+  async filesBeside(file: string): Promise<string[]> {
+    await this.loadAll();
+    const from = file.split('/').slice(0, -1);
+    return this.library.fileNames().flatMap((other) => {
+      if (other === file || this.library.problemOf(other)) return [];
+      const to = other.split('/');
+      let same = 0;
+      while (same < from.length && same < to.length - 1 && from[same] === to[same]) same++;
+      // Not even the same disk or site: no path leads there.
+      if (same < 3 && from.length >= 3) return [];
+      return [[...from.slice(same).map(() => '..'), ...to.slice(same)].join('/')];
+    });
+  }
+
   /** The client's names of all files that are known and can be read. */
   knownUris(): string[] {
     const known = this.library.fileNames().filter((file) => this.library.problemOf(file) === undefined);

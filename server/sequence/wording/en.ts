@@ -14,6 +14,8 @@ import type {
   Related,
   Severity,
 } from '../findings.js';
+import { withoutLeadingZeros } from '../readings.js';
+import { cleanText, cutNumber } from './shared.js';
 
 /** The message of a finding, one or two sentences. */
 export function messageOf(facts: Facts): string {
@@ -41,7 +43,8 @@ export function messageOf(facts: Facts): string {
     case 'file-not-found':
       return fileMessage(facts.path, facts.why);
     case 'sequence-cycle':
-      if (facts.by === 'use') return `${facts.name} uses this file in turn. Move what both need into a third file.`;
+      if (facts.by === 'use')
+        return `${shown(facts.name)} uses this file in turn. Move what both need into a third file.`;
       return facts.by === 'run'
         ? `${facts.name} is being run already: it would run itself without end. This step is left out.`
         : `${facts.name} is like this machine in turn: neither can be built. Write out the lines of one of them.`;
@@ -50,23 +53,23 @@ export function messageOf(facts: Facts): string {
     case 'wrong-arguments':
       return argumentsMessage(facts.why);
     case 'setting-too-long':
-      return `${facts.figures} does not fit: there are ${count(facts.places, 'lever')}${facts.at > 1 ? `, and its units are to go to lever ${facts.at}` : ''}. Nothing is set. Use fewer figures or a wider machine.`;
+      return `${shortNumber(facts.figures)} does not fit: there ${facts.places === 1 ? 'is' : 'are'} ${count(facts.places, 'lever')}${facts.at > 1 ? `, and its units are to go to lever ${facts.at}` : ''}. Nothing is set. Use fewer figures or a wider machine.`;
     case 'dial-too-long':
-      return `${facts.figures} does not fit: the result register has ${count(facts.places, 'place')}${facts.at > 1 ? `, and its units are to go to place ${facts.at}` : ''}. Nothing is dialled. Use fewer figures.`;
+      return `${shortNumber(facts.figures)} does not fit: the result register has ${count(facts.places, 'place')}${facts.at > 1 ? `, and its units are to go to place ${facts.at}` : ''}. Nothing is dialled. Use fewer figures.`;
     case 'places-overlap':
       return `Two of these numbers want lever ${facts.place}. Nothing is set. Move one of them to other levers with at.`;
     case 'no-such-place':
-      return `There is no place ${facts.place}: the ${facts.register} has places 1 to ${facts.places}. Nothing is moved.`;
+      return `There is no place ${shortNumber(facts.place)}: the ${facts.register} has ${range('place', facts.places)}. Nothing is moved.`;
     case 'too-many-decimals':
-      return `${facts.number} has more decimals than the marker of the ${facts.register} leaves, which is ${facts.marker}. Nothing is set. Move the marker first: points ${facts.register} ${facts.number.split('.')[1]?.length ?? 0}.`;
+      return `${shortNumber(facts.number)} has more decimals than the marker of the ${facts.register} leaves, which is ${facts.marker}. Nothing is set. Move the marker first: points ${facts.register} ${facts.number.split('.')[1]?.length ?? 0}.`;
     case 'not-on-this-machine':
       return `${facts.machine} has ${NO_DEVICE[facts.device]}. The step moves nothing: leave it out, or crank on a machine that can.`;
     case 'one-way-crank':
       return `The crank of ${facts.machine} turns one way only. The step moves nothing: ${facts.subtracts ? 'subtract with mode subtract and turn' : 'this machine only adds, so add the complement'}.`;
     case 'carriage-end':
       return facts.wanted === ''
-        ? `The carriage comes to its end and stands in ${positionText(facts.at)}; it has positions 1 to ${facts.positions}. Shift fewer places.`
-        : `There is no position ${facts.wanted}: the carriage has positions 1 to ${facts.positions}. It stays in ${positionText(facts.at)}.`;
+        ? `The carriage comes to its end and stands in ${positionText(facts.at)}; it has ${range('position', facts.positions)}. Shift fewer places.`
+        : `There is no position ${shortNumber(facts.wanted)}: the carriage has ${range('position', facts.positions)}. It stays in ${positionText(facts.at)}.`;
     case 'carriage-parked':
       if (facts.times === 0) return 'The carriage is out of gear: nothing is turned. Shift to a position first.';
       return `The carriage is out of gear: ${turns(facts.times)} moved nothing, not even the counter. Shift to a position first, or expect parked right before.`;
@@ -79,7 +82,7 @@ export function messageOf(facts: Facts): string {
     case 'overdraw-restored':
       return `${nth(facts.turn)} takes the result below zero, and a later turn makes it good.`;
     case 'digits-off-end':
-      return `In position ${facts.position} the highest levers stand over no wheel of the result, which has ${facts.places} places: their figures are lost. Shift the carriage left or set fewer figures.`;
+      return `In position ${facts.position} the highest levers stand over no wheel of the result, which has ${count(facts.places, 'place')}: their figures are lost. Shift the carriage left or set fewer figures.`;
     case 'carry-short':
       return `Turn ${facts.turn} carries past place ${facts.place}, where the tens carry of this machine ends with the carriage standing here: the result is 10^${facts.place} out${facts.times > 1 ? ` for each of ${turns(facts.times)}` : ''}. Shift the carriage right or use fewer places.`;
     case 'counter-overflow':
@@ -111,9 +114,9 @@ export function messageOf(facts: Facts): string {
         ? 'The carriage is out of gear: nothing is transferred. Shift to position 1 before.'
         : `The carriage stands in position ${facts.position}, and this machine transfers in position 1 alone: nothing is transferred. Shift to 1 before.`;
     case 'transfer-onto-setting':
-      return `The levers stand at ${facts.setting.replace(/^0+/, '')}: nothing is transferred onto them. Clear setting before.`;
+      return `The levers stand at ${withoutLeadingZeros(facts.setting)}: nothing is transferred onto them. Clear setting before.`;
     case 'transfer-loses-digits':
-      return `Not all figures of the ${facts.register}, ${facts.reading.replace(/^0+/, '')}, have a lever under them: the others are lost. Shift the carriage, or cut the number off before.`;
+      return `Not all figures of the ${facts.register}, ${withoutLeadingZeros(facts.reading)}, have a lever under them: the others are lost. Shift the carriage, or cut the number off before.`;
     case 'quotient-as-complement':
       return 'Subtracting turns count down on this counter: it shows the quotient as a complement. Read its complement, or use a machine whose counter can be put to minus.';
     case 'points-disagree':
@@ -139,6 +142,8 @@ export function messageOf(facts: Facts): string {
 }
 
 const count = (n: number, thing: string): string => `${n} ${thing}${n === 1 ? '' : 's'}`;
+const range = (thing: string, highest: number): string =>
+  highest === 1 ? `${thing} 1 alone` : `${thing}s 1 to ${highest}`;
 const turns = (n: number): string => (n === 1 ? 'the turn' : `${n} turns`);
 const nth = (turn: number): string => (turn === 0 ? 'A turn' : `Turn ${turn}`);
 const positionText = (position: number): string => (position === 0 ? 'its place out of gear' : `position ${position}`);
@@ -146,16 +151,10 @@ const list = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 
 /** A number that a line has room for: no register shows more than twenty figures. */
-export const shortNumber = (number: string): string => {
-  const figures = number.replace(/\D/g, '').length;
-  return figures <= 40 ? number : `${number.slice(0, 20)}… (${figures} figures)`;
-};
+export const shortNumber = (number: string): string => cutNumber(number, 'figures');
 
 /** What a found word looks like in a message, however odd it is. */
-const shown = (text: string): string => {
-  const clean = text.replace(/[\p{C}]/gu, '\ufffd');
-  return `“${clean.length > 40 ? `${clean.slice(0, 40)}…` : clean}”`;
-};
+const shown = (text: string): string => `“${cleanText(text)}”`;
 
 function syntaxMessage(problem: TextError['problem']): string {
   switch (problem.is) {
@@ -247,13 +246,13 @@ function profileMessage(problem: ProfileProblem): string {
 function argumentsMessage(why: Extract<Facts, { code: 'wrong-arguments' }>['why']): string {
   switch (why.is) {
     case 'too-many':
-      return `${why.name} takes ${count(why.takes, 'number')}, and ${why.given} are given. The step is left out.`;
+      return `${why.name} takes ${count(why.takes, 'number')}, and ${why.given} ${why.given === 1 ? 'is' : 'are'} given. The step is left out.`;
     case 'not-whole':
-      return `${why.number} has a point, and a whole number is needed here. The step is left out.`;
+      return `${shortNumber(why.number)} has a point, and a whole number is needed here. The step is left out.`;
     case 'value-with-at':
-      return `${why.number} has a point: it goes to its decimal marker and takes no at. Nothing is moved.`;
+      return `${shortNumber(why.number)} has a point: it goes to its decimal marker and takes no at. Nothing is moved.`;
     case 'out-of-range':
-      return `${why.number} is not a number from ${why.lowest} to ${why.highest.toLocaleString('en-US')}. The step is left out.`;
+      return `${shortNumber(why.number)} is not a number from ${why.lowest} to ${why.highest.toLocaleString('en-US')}. The step is left out.`;
     case 'divide-to':
       return `The carriage stands in position ${why.position}, left of position ${why.to} already. The step is left out.`;
   }
@@ -284,7 +283,7 @@ function tooLongMessage(what: Extract<Facts, { code: 'too-long' }>['what'], limi
     case 'nesting':
       return `repeat and run lie inside one another more than ${most} deep. The run ends here: what follows has no readings.`;
     case 'findings':
-      return `There are ${most} more findings in this file. Mend the ones above first.`;
+      return `There ${limit === 1 ? 'is 1 more finding' : `are ${most} more findings`} in this file. Mend the ones above first.`;
     case 'file-steps':
       return `The sequences of this file take more than ${most} steps together: from here on they are not run. Move some to another file.`;
     case 'file-turns':
@@ -296,10 +295,10 @@ function differsMessage(differs: Differs): string {
   switch (differs.is) {
     case 'register': {
       const wheel = differs.place === undefined ? '' : ` The first wheel that differs is in place ${differs.place}.`;
-      return `The ${differs.register} reads ${differs.reading}, not ${differs.expected}.${wheel}`;
+      return `The ${differs.register} reads ${differs.reading}, not ${shortNumber(differs.expected)}.${wheel}`;
     }
     case 'carriage':
-      return `The carriage stands in ${positionText(differs.reading)}, not in position ${differs.expected}.`;
+      return `The carriage stands in ${positionText(differs.reading)}, not in position ${shortNumber(differs.expected)}.`;
     case 'bell':
       return 'The bell does not ring in the step before.';
     case 'overflow':

@@ -1,0 +1,105 @@
+/** The extension, in whatever host it runs: what differs between a process and a web worker is handed in. */
+import { commands, type Disposable, type ExtensionContext, window, workspace } from 'vscode';
+import type { BaseLanguageClient, LanguageClientOptions, Location, Position } from 'vscode-languageclient';
+import { chooseCase, chooseReadings } from './cases.js';
+import { bringsNotation, holdsNotation, SELECTOR } from './documents.js';
+import { FILES, find, read } from './files.js';
+import { FIND, type InitializationOptions, READ, type ReadParams, type TraceParams } from './protocol.js';
+import { PAGES, Reference } from './reference.js';
+import { Server, tell } from './server.js';
+import { Status } from './status.js';
+import { checkWorkspace, type RunProgram, registerTasks } from './tasks.js';
+import { Traces } from './trace.js';
+
+/** What a host gives. */
+export interface Host {
+  readonly createClient: (options: LanguageClientOptions) => BaseLanguageClient;
+  /** Runs the command line; left out where no program can be started. */
+  readonly run?: RunProgram;
+}
+
+let server: Server | undefined;
+
+export function activateOn({ createClient, run }: Host, context: ExtensionContext): void {
+  const watcher = workspace.createFileSystemWatcher(FILES);
+  const options: InitializationOptions = { files: true, pages: PAGES };
+  const client = createClient({
+    documentSelector: SELECTOR,
+    synchronize: { fileEvents: watcher },
+    initializationOptions: options,
+    middleware: {
+      handleWorkDoneProgress: (token, params, next) => {
+        status.working(token, params.kind);
+        next(token, params);
+      },
+    },
+  });
+  client.onRequest(READ, ({ uri }: ReadParams) => read(uri));
+  client.onRequest(FIND, find);
+
+  const started = new Server(client);
+  const status = new Status(client);
+  const traces = new Traces(started);
+  const reference = new Reference(context.extensionUri);
+  server = started;
+  context.subscriptions.push(watcher, status, traces, reference, startWhenNeeded(started));
+
+  const command = (name: string, run: (...args: never[]) => unknown): void => {
+    const carryOut = async (...args: unknown[]) => {
+      try {
+        await run(...(args as never[]));
+      } catch (error) {
+        tell(error);
+      }
+    };
+    context.subscriptions.push(commands.registerCommand(`cranknote.${name}`, carryOut));
+  };
+  command('restartServer', () => started.restart());
+  command('chooseCase', (...args: unknown[]) => chooseCase(started, ...args));
+  command('chooseReadings', () => chooseReadings());
+  command('openReference', (name: unknown) => reference.open(typeof name === 'string' ? name : undefined));
+  command('showTrace', async (...args: unknown[]) => {
+    const params = traceParams(args);
+    if (params) await traces.show(params);
+  });
+  command('showReferences', async (uri: string, position: Position, locations: Location[]) => {
+    const convert = client.protocol2CodeConverter;
+    const found = locations.map((location) => convert.asLocation(location));
+    const args = [convert.asUri(uri), convert.asPosition(position), found] as const;
+    await commands.executeCommand('editor.action.showReferences', ...args);
+  });
+  if (run) {
+    command('checkWorkspace', () => checkWorkspace(run));
+    context.subscriptions.push(registerTasks(run));
+    commands.executeCommand('setContext', 'cranknote.canCheckWorkspace', true);
+  }
+}
+
+export const deactivate = (): Promise<void> | undefined => server?.dispose();
+
+/** A lens says what to trace; from the palette or a menu it is the file in front. */
+function traceParams([uri, sequence, inCase]: readonly unknown[]): TraceParams | undefined {
+  if (typeof uri === 'string' && typeof sequence === 'string')
+    return { uri, sequence, ...(typeof inCase === 'number' ? { case: inCase } : {}) };
+  const document = window.activeTextEditor?.document;
+  return document && { uri: document.uri.toString() };
+}
+
+/** Most Markdown holds no block of the notation: no server is started for it. */
+function startWhenNeeded(started: Server): Disposable {
+  const parts: Disposable[] = [];
+  const start = (): void => {
+    for (const part of parts.splice(0)) part.dispose();
+    started.startUnasked();
+  };
+  parts.push(
+    workspace.onDidOpenTextDocument((document) => {
+      if (holdsNotation(document)) start();
+    }),
+    workspace.onDidChangeTextDocument((event) => {
+      if (bringsNotation(event)) start();
+    }),
+  );
+  if (workspace.textDocuments.some(holdsNotation)) start();
+  return { dispose: () => parts.forEach((part) => void part.dispose()) };
+}

@@ -1,0 +1,56 @@
+/**
+ * Text from a file, made safe in Markdown.
+ *
+ * Invariant: this is the one place where it is done. Whatever somebody has written into a file comes out as text: no
+ * link, no picture, no HTML, no code, and nothing that turns the direction of what stands around it.
+ */
+
+/** Control characters, and those that cannot be seen and change how their neighbours are read. */
+const UNSEEN =
+  /[\u0000-\u0008\u000e-\u001f\u007f-\u0084\u0086-\u009f\u00ad\u061c\u180e\u200b\u200e\u200f\u202a-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}]|\p{Surrogate}/gu;
+
+const WHITE = /[\s\u0085]+/gu;
+
+/** Everything that Markdown lets a backslash stand before. */
+const PUNCTUATION = /[!-/:-@[-`{-~]/g;
+
+/**
+ * Where an editor would make a link of text without being asked: `http:` and the like, `www.`, and addresses with an
+ * `@`. A joiner without width behind the sign breaks them up; it shows nowhere.
+ */
+const LINKS = /(?<=\p{L}):(?=\/)|(?<=www)\.|@/giu;
+const JOINER = '\u2060';
+
+const seen = (text: string): string => text.replace(UNSEEN, '\ufffd');
+const onOneLine = (text: string): string => seen(text).replace(WHITE, ' ');
+
+/** Text as text, on one line; blanks at both ends are dropped. Stands in a paragraph, a list item or a heading. */
+export const plain = (text: string): string =>
+  onOneLine(text)
+    .trim()
+    .replace(LINKS, (sign) => `${sign}${JOINER}`)
+    .replace(PUNCTUATION, (sign) => `\\${sign}`);
+
+/** The longest row of backticks in a text. */
+const longestTicks = (text: string): number =>
+  Math.max(0, ...Array.from(text.matchAll(/`+/g), ([ticks]) => ticks.length));
+
+/** Text as code within a line; nothing if it is blank. */
+export function code(text: string): string {
+  const inner = onOneLine(text).trim();
+  if (!inner) return '';
+  const fence = '`'.repeat(longestTicks(inner) + 1);
+  const isPadded = inner.startsWith('`') || inner.endsWith('`');
+  return isPadded ? `${fence} ${inner} ${fence}` : `${fence}${inner}${fence}`;
+}
+
+/**
+ * Lines as a block of code, aligned as they are. Has to stand at the start of a line.
+ *
+ * @param language what the editor colours it as: letters, digits and hyphens; nothing for plain text
+ */
+export function block(lines: readonly string[], language = ''): string {
+  const inner = lines.flatMap((line) => line.split(/\r\n|[\n\r\u0085\u2028\u2029\v\f]/).map(seen));
+  const fence = '`'.repeat(Math.max(3, ...inner.map((line) => longestTicks(line) + 1)));
+  return [`${fence}${language.replace(/[^\w-]/g, '')}`, ...inner, fence].join('\n');
+}

@@ -1,0 +1,68 @@
+/** What the editor's features say, in German. */
+import { actions } from './actions-de.js';
+import type { Words } from './en.js';
+import { hover } from './hover-de.js';
+import { meanings } from './meanings-de.js';
+
+export const de: Words = {
+  progress: {
+    checking: 'Abläufe werden geprüft',
+  },
+  diagnostics: {
+    inCase: (number, message) => `Im Fall ${number}: ${message}`,
+  },
+  readings: {
+    before: 'vorher',
+    after: 'nachher',
+    registers: { setting: 'Einstellwerk', counter: 'Zählwerk', result: 'Resultat' },
+    position: (position) => `Stellung ${position}`,
+    outOfGear: 'außer Eingriff',
+    drive: { on: 'Antrieb auf Subtraktion', off: 'Antrieb auf Addition' },
+    crank: { on: 'Kurbel gehoben', off: 'Kurbel gesenkt' },
+    count: { on: 'Zählwerk auf Minus', off: 'Zählwerk auf Plus' },
+    autoClear: { on: 'auto-clear ein', off: 'auto-clear aus' },
+    autoDivide: { on: 'auto-divide ein', off: 'auto-divide aus' },
+    bell: 'Glocke',
+    turns: (turns) => (turns === 1 ? '1 Umdrehung' : `${turns} Umdrehungen`),
+    time: (times) => `(${times}. von ${times})`,
+    missed: {
+      bell: 'keine Glocke',
+      overflow: 'kein Überlauf',
+      overdraw: 'nicht unter null',
+      parked: 'im Eingriff',
+    },
+    goal: { exact: 'genau', 'cut off': 'abgeschnitten', rounded: 'gerundet' },
+    goalMissed: (reading) => `verfehlt, es steht ${reading}`,
+    reads: (reading) => `es steht ${reading}`,
+  },
+  names: {
+    isWord: (word) => `${word} ist ein Wort der Notation und kann kein Name sein.`,
+    notRead: 'Dieser Schritt ist noch nicht zu verstehen. Berichtigen Sie ihn zuerst und benennen Sie dann um.',
+    pathStays: 'Benennen Sie die Datei selbst um: Die Zeilen, die sie verwenden, ziehen von allein nach.',
+    unknown: (name) => `Hier ist nichts namens ${name} bekannt, es gibt also nichts umzubenennen.`,
+    invalid: (name) =>
+      `${name === '' ? 'Ein leerer Text' : name} kann kein Name sein. Ein Name beginnt mit einem Buchstaben; Buchstaben, Ziffern und Bindestriche folgen.`,
+    taken: {
+      machine: (name) => `Eine Maschine namens ${name} ist hier schon bekannt. Wählen Sie einen anderen Namen.`,
+      sequence: (name) => `Ein Rechengang namens ${name} ist hier schon bekannt. Wählen Sie einen anderen Namen.`,
+      parameter: (name) =>
+        `Dieser Rechengang hat schon einen Parameter namens ${name}. Wählen Sie einen anderen Namen.`,
+      label: (name) => `Dieser Rechengang hat schon eine Ablesung namens ${name}. Wählen Sie einen anderen Namen.`,
+    },
+    open: (path) => `${path} öffnen`,
+  },
+  completion: {
+    shows: (changed) => `danach: ${changed}`,
+    nothing: 'es bewegt sich nichts',
+    shownHere: 'wie die Maschine es hier zeigt',
+    effort: (turns, shifts, cost) =>
+      `${turns === 1 ? '1 Kurbelumdrehung' : `${turns} Kurbelumdrehungen`}, ${shifts === 1 ? '1 Stellung' : `${shifts} Stellungen`} gerückt, Aufwand ${cost}`,
+    takenOver: (machine, line) => `übernommen von ${machine}: ${line}`,
+  },
+  symbols: {
+    inCase: (number) => `Fall ${number}`,
+  },
+  actions,
+  hover,
+  meanings,
+};

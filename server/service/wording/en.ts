@@ -1,0 +1,82 @@
+/** What the editor's features say, in English. Another language is another file with the same shape. */
+
+import { actions } from './actions-en.js';
+import { hover } from './hover-en.js';
+
+export const en = {
+  progress: {
+    checking: 'Checking sequences',
+  },
+  diagnostics: {
+    /** What was noticed with one of the cases, and not with the defaults. */
+    inCase: (number: number, message: string) => `In case ${number}: ${message}`,
+  },
+  readings: {
+    before: 'before',
+    after: 'after',
+    registers: { setting: 'setting', counter: 'counter', result: 'result' },
+    position: (position: number) => `position ${position}`,
+    outOfGear: 'out of gear',
+    drive: { on: 'drive subtracts', off: 'drive adds' },
+    crank: { on: 'crank lifted', off: 'crank lowered' },
+    count: { on: 'count minus', off: 'count plus' },
+    autoClear: { on: 'auto-clear on', off: 'auto-clear off' },
+    autoDivide: { on: 'auto-divide on', off: 'auto-divide off' },
+    bell: 'bell',
+    turns: (turns: number) => (turns === 1 ? '1 turn' : `${turns} turns`),
+    /** The reading is that of the last of several rounds. */
+    time: (times: number) => `(${ordinal(times)} of ${times})`,
+    /** What did not happen, or what stands elsewhere, where something was expected. */
+    missed: {
+      bell: 'no bell',
+      overflow: 'no overflow',
+      overdraw: 'no overdraw',
+      parked: 'in gear',
+    },
+    goal: { exact: 'exact', 'cut off': 'cut off', rounded: 'rounded' },
+    goalMissed: (reading: string) => `missed, reads ${reading}`,
+    reads: (reading: string) => `reads ${reading}`,
+  },
+  names: {
+    isWord: (word: string) => `${word} is a word of the notation and can't be a name.`,
+    notRead: 'This step is not understood yet. Mend it first, then give the name another.',
+    pathStays: 'Rename the file itself: the lines that use it follow by themselves.',
+    unknown: (name: string) => `Nothing called ${name} is known here, so there is nothing to rename.`,
+    invalid: (name: string) =>
+      `${name === '' ? 'An empty text' : name} can't be a name. A name begins with a letter; letters, digits and hyphens follow.`,
+    /** A new name that something else has already, where both would be seen. */
+    taken: {
+      machine: (name: string) => `A machine called ${name} can be seen from here already. Choose another name.`,
+      sequence: (name: string) => `A sequence called ${name} can be seen from here already. Choose another name.`,
+      parameter: (name: string) => `This sequence has a parameter called ${name} already. Choose another name.`,
+      label: (name: string) => `This sequence has a reading called ${name} already. Choose another name.`,
+    },
+    open: (path: string) => `Open ${path}`,
+  },
+  completion: {
+    /** What the machine shows after a step that could come here. */
+    shows: (changed: string) => `then: ${changed}`,
+    nothing: 'nothing moves',
+    shownHere: 'as the machine shows it here',
+    effort: (turns: number, shifts: number, cost: number) =>
+      `${turns === 1 ? '1 turn' : `${turns} turns`}, ${shifts === 1 ? '1 shift' : `${shifts} shifts`}, effort ${cost}`,
+    takenOver: (machine: string, line: string) => `taken over from ${machine}: ${line}`,
+  },
+  symbols: {
+    /** The numbers of a sequence's case, counted from 1. */
+    inCase: (number: number) => `case ${number}`,
+  },
+  actions,
+  hover,
+  /** What words of the notation mean, where that differs from their table in grammar/tokens.ts. */
+  meanings: {} as Readonly<Record<string, string>>,
+};
+
+export type Words = typeof en;
+
+/** A number in a row: 1st, 2nd, 3rd, 4th … */
+function ordinal(n: number): string {
+  const isTeen = n % 100 >= 11 && n % 100 <= 13;
+  const ending = isTeen ? 'th' : (['th', 'st', 'nd', 'rd'][n % 10] ?? 'th');
+  return `${n}${ending}`;
+}
