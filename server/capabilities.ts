@@ -37,6 +37,7 @@ export interface Client {
   readonly registersSettings: boolean;
   readonly registersWatching: boolean;
   readonly showsProgress: boolean;
+  readonly tellsFolders: boolean;
   readonly snippets: boolean;
   readonly insertReplace: boolean;
   readonly lineFoldingOnly: boolean;
@@ -60,6 +61,7 @@ export function clientOf({ capabilities }: InitializeParams): Client {
     asksForSettings: workspace?.configuration === true,
     registersSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     registersWatching: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    tellsFolders: workspace?.workspaceFolders === true,
     showsProgress: window?.workDoneProgress === true,
     snippets: text?.completion?.completionItem?.snippetSupport === true,
     insertReplace: text?.completion?.completionItem?.insertReplaceSupport === true,

@@ -55,10 +55,12 @@ export function startServer(connection: Connection, runtime: Runtime): void {
       const watchers = [{ globPattern: '**/*.{crank,md,markdown}' }];
       void register(connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }));
     }
-    connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
-      const gone = new Set(removed.map(({ uri }) => uri));
-      folders = folders.filter((uri) => !gone.has(uri)).concat(added.map(({ uri }) => uri));
-    });
+    if (client.tellsFolders) {
+      connection.workspace.onDidChangeWorkspaceFolders(({ added, removed }) => {
+        const gone = new Set(removed.map(({ uri }) => uri));
+        folders = folders.filter((uri) => !gone.has(uri)).concat(added.map(({ uri }) => uri));
+      });
+    }
     await askForSettings(session);
     // Names are looked for in all files: whether a machine is used, who runs a sequence.
     await workspace.loadAll();

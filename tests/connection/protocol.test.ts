@@ -1,0 +1,257 @@
+/** The server as an editor meets it: over streams, with everything that may go wrong. */
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import {
+  CancellationTokenSource,
+  CompletionRequest,
+  DocumentDiagnosticRequest,
+  ExecuteCommandRequest,
+  HoverRequest,
+  InlayHintRequest,
+  LSPErrorCodes,
+  SemanticTokensRequest,
+  ShutdownRequest,
+  WorkspaceDiagnosticRequest,
+} from 'vscode-languageserver-protocol/node';
+import { type Client, PULLED, PUSHED, startClient } from './client.js';
+
+const A = 'file:///nursery/a.crank';
+const B = 'file:///nursery/b.crank';
+const MACHINE = 'machine desk\n  setting 4\n  counter 4\n  result 8\n';
+const WRONG = `${MACHINE}sequence pots on desk\n  clear all\n  set 12\n  turn 3\n  expect result 35\n`;
+const whole = { start: { line: 0, character: 0 }, end: { line: 1_000, character: 0 } };
+
+/** A connection that ends its process would end the tests. */
+vi.spyOn(process, 'exit').mockImplementation((() => {}) as never);
+const clients: Client[] = [];
+const start = async (...args: Parameters<typeof startClient>) => {
+  const client = await startClient(...args);
+  clients.push(client);
+  return client;
+};
+afterEach(() => {
+  for (const client of clients.splice(0)) client.close();
+});
+const codes = (diagnostics: readonly { code?: unknown }[]) => diagnostics.map(({ code }) => code);
+
+describe('findings', () => {
+  it('are pushed to a client that can do no better, with code, page and version', async () => {
+    const client = await start(PUSHED);
+    expect(client.initialized.capabilities.diagnosticProvider).toBeUndefined();
+    await client.open(A, WRONG, 7);
+    const [diagnostic, ...others] = await client.nextPublished(A, 7);
+    expect(others).toEqual([]);
+    expect(diagnostic).toMatchObject({
+      code: 'reading-differs',
+      source: 'cranknote',
+      severity: 1,
+      codeDescription: { href: 'reference:/reading-differs' },
+      range: { start: { line: 8, character: 2 }, end: { line: 8, character: 18 } },
+    });
+    await client.change(A, 8, [
+      { range: { start: { line: 8, character: 16 }, end: { line: 8, character: 18 } }, text: '36' },
+    ]);
+    expect(await client.nextPublished(A, 8)).toEqual([]);
+  });
+
+  it('are pulled by a client that can, and told once', async () => {
+    const client = await start(PULLED);
+    await client.open(A, WRONG);
+    const first = await client.connection.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri: A } });
+    expect(first.kind === 'full' && codes(first.items)).toEqual(['reading-differs']);
+    const again = await client.connection.sendRequest(DocumentDiagnosticRequest.type, {
+      textDocument: { uri: A },
+      ...(first.kind === 'full' && first.resultId && { previousResultId: first.resultId }),
+    });
+    expect(again.kind).toBe('unchanged');
+    expect(client.published).toEqual([]);
+  });
+
+  it('are found in all files of the workspace', async () => {
+    const client = await start(PULLED, { files: { [A]: WRONG, [B]: 'use "a.crank"\nsequence s on desk\n  turn\n' } });
+    const { items } = await client.connection.sendRequest(WorkspaceDiagnosticRequest.type, { previousResultIds: [] });
+    const found = items.map((item) => [item.uri, item.kind === 'full' ? codes(item.items) : 'unchanged']);
+    expect(found).toEqual([
+      [A, ['reading-differs']],
+      [B, ['assumes-clear', 'idle-turn']],
+    ]);
+  });
+
+  it('speak the language of the client', async () => {
+    const client = await start(PUSHED, { locale: 'de-AT' });
+    await client.open(A, WRONG);
+    const [{ message }] = await client.nextPublished(A, 1);
+    expect(message).toContain('Resultatwerk');
+  });
+});
+
+describe('a used file', () => {
+  const USER = 'use "b.crank"\nsequence s on desk\n  clear all\n  set 12345\n';
+
+  it('that changes in another tab refreshes those that need it, and no other', async () => {
+    const client = await start(PUSHED);
+    await client.open(B, MACHINE);
+    await client.open(A, USER);
+    await client.open('file:///nursery/c.crank', MACHINE);
+    expect(codes(await client.nextPublished(A, 1))).toEqual(['setting-too-long']);
+    await client.nextPublished('file:///nursery/c.crank', 1);
+    // What is told once more after all files of the folder have been looked for is awaited as well.
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    const before = client.published.length;
+    await client.change(B, 2, [
+      { range: { start: { line: 1, character: 10 }, end: { line: 1, character: 11 } }, text: '5' },
+    ]);
+    await vi.waitFor(() => expect(client.published.slice(before).map(({ uri }) => uri)).toContain(A));
+    expect(client.published.findLast(({ uri }) => uri === A)?.diagnostics).toEqual([]);
+    expect(
+      client.published
+        .slice(before)
+        .map(({ uri }) => uri)
+        .sort(),
+    ).toEqual([A, B]);
+  });
+
+  it('that changes on the disk refreshes them too', async () => {
+    const files = { [B]: MACHINE };
+    const client = await start(PULLED, { files });
+    await client.open(A, USER);
+    const ask = async () => {
+      const report = await client.connection.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri: A } });
+      return report.kind === 'full' ? codes(report.items) : report.kind;
+    };
+    expect(await ask()).toEqual(['setting-too-long']);
+    await vi.waitFor(() => expect(client.asked).toContain('workspace/inlayHint/refresh'));
+    client.asked.length = 0;
+    files[B] = MACHINE.replace('setting 4', 'setting 5');
+    await client.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri: B, type: 2 }] });
+    expect(await ask()).toEqual([]);
+    await vi.waitFor(() => expect(client.asked).toContain('workspace/inlayHint/refresh'));
+  });
+});
+
+describe('long work', () => {
+  const LONG = `${MACHINE}sequence long on desk\n  clear all\n  set 1\n${'  repeat 300 {\n    turn 9\n    turn back 9\n  }\n'.repeat(160)}`;
+
+  it('is cancelled', async () => {
+    const client = await start(PULLED);
+    await client.open(A, LONG);
+    const source = new CancellationTokenSource();
+    const asked = client.connection.sendRequest(
+      HoverRequest.type,
+      { textDocument: { uri: A }, position: { line: 5, character: 3 } },
+      source.token,
+    );
+    setTimeout(() => source.cancel(), 5);
+    await expect(asked).rejects.toMatchObject({ code: LSPErrorCodes.RequestCancelled });
+  });
+
+  it('gives way to a newer edit', async () => {
+    const client = await start(PULLED);
+    await client.open(A, LONG);
+    const asked = client.connection.sendRequest(DocumentDiagnosticRequest.type, { textDocument: { uri: A } });
+    await client.change(A, 2, [{ text: WRONG }]);
+    const report = await asked;
+    expect(report.kind === 'full' && codes(report.items)).toEqual(['reading-differs']);
+  });
+});
+
+describe('a client that behaves badly', () => {
+  const lives = async (client: Client) => {
+    await client.open(B, WRONG, 99);
+    const hints = await client.connection.sendRequest(InlayHintRequest.type, {
+      textDocument: { uri: B },
+      range: whole,
+    });
+    expect(hints?.length).toBeGreaterThan(0);
+  };
+
+  it('asks for documents that nobody knows', async () => {
+    const client = await start();
+    const position = { line: 0, character: 0 };
+    const unknown = { uri: 'file:///nowhere.crank' };
+    expect(await client.connection.sendRequest(HoverRequest.type, { textDocument: unknown, position })).toBeNull();
+    await client.change('file:///nowhere.crank', 2, [{ text: 'x' }]);
+    await client.connection.sendNotification('textDocument/didClose', { textDocument: unknown });
+    await lives(client);
+  });
+
+  it.each([
+    { line: -1, character: -1 },
+    { line: 1e9, character: 1e9 },
+    { line: 0.5, character: Number.NaN },
+    { line: 'one', character: null },
+    null,
+    undefined,
+  ])('sends the position %j', async (position) => {
+    const client = await start();
+    await client.open(A, WRONG);
+    await client.connection.sendRequest(HoverRequest.method, { textDocument: { uri: A }, position }).catch(() => {});
+    await client.connection
+      .sendRequest(CompletionRequest.method, { textDocument: { uri: A }, position })
+      .catch(() => {});
+    await client.change(A, 2, [{ range: { start: position, end: position }, text: 'x' }]);
+    await lives(client);
+  });
+
+  it('sends messages of no shape', async () => {
+    const client = await start();
+    for (const params of [undefined, null, 5, 'text', [], {}, { textDocument: 5 }, { textDocument: { uri: 5 } }]) {
+      for (const method of ['textDocument/hover', 'textDocument/rename', 'workspace/executeCommand', 'no/such']) {
+        await client.connection.sendRequest(method, params as object).catch(() => {});
+      }
+      for (const method of [
+        'textDocument/didOpen',
+        'textDocument/didChange',
+        'workspace/didChangeWatchedFiles',
+        'no/such',
+      ]) {
+        await client.connection.sendNotification(method, params as object);
+      }
+    }
+    await lives(client);
+  });
+
+  it('sends what is no message at all', async () => {
+    const client = await start();
+    client.send('Content-Length: 7\r\n\r\n{"a": }');
+    client.send('Content-Length: 2\r\n\r\n[]');
+    client.send('Content-Length: 4\r\n\r\nnull');
+    await lives(client);
+  });
+
+  it('sends a text of 50 MB', async () => {
+    const client = await start();
+    await client.open(A, `# ${'beds and pots '.repeat(3_700_000)}`);
+    expect(codes(await client.nextPublished(A))).toEqual(['file-not-found']);
+    await lives(client);
+  });
+
+  it('goes on after it has shut the server down', async () => {
+    const client = await start();
+    await client.open(A, WRONG);
+    await client.connection.sendRequest(ShutdownRequest.type);
+    const asked = client.connection.sendRequest(SemanticTokensRequest.type, { textDocument: { uri: A } });
+    await expect(asked).rejects.toThrow('shut down');
+  });
+
+  it('asks for a command that there is not', async () => {
+    const client = await start();
+    const asked = client.connection.sendRequest(ExecuteCommandRequest.type, { command: 'rm', arguments: ['-rf'] });
+    await expect(asked).rejects.toThrow('rm does not exist');
+    await lives(client);
+  });
+});
+
+it('a chosen case changes the readings, and the client is asked to look again', async () => {
+  const client = await start(PULLED);
+  await client.open(A, `${MACHINE}sequence s (a = 3) on desk\n  case a = 4\n  clear all\n  set a\n  turn\n`);
+  const readings = async () => {
+    const range = { start: { line: 8, character: 0 }, end: { line: 8, character: 7 } };
+    const hints = await client.connection.sendRequest(InlayHintRequest.type, { textDocument: { uri: A }, range });
+    return JSON.stringify(hints?.map(({ label }) => label));
+  };
+  expect(await readings()).toContain('3');
+  const args = { command: 'cranknote.server.chooseCase', arguments: [A, 's', 1] };
+  await client.connection.sendRequest(ExecuteCommandRequest.type, args);
+  expect(await readings()).toContain('4');
+  await vi.waitFor(() => expect(client.asked).toContain('workspace/inlayHint/refresh'));
+});
