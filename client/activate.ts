@@ -4,7 +4,7 @@ import type { BaseLanguageClient, LanguageClientOptions, Location, Position } fr
 import { chooseCase, chooseReadings } from './cases.js';
 import { bringsNotation, holdsNotation, SELECTOR } from './documents.js';
 import { FILES, find, read } from './files.js';
-import { FIND, type InitializationOptions, READ, type ReadParams, type TraceParams } from './protocol.js';
+import { FIND, type InitializationOptions, READ, type ReadParams, type TraceQuery } from './protocol.js';
 import { PAGES, Reference } from './reference.js';
 import { Server, tell } from './server.js';
 import { Status } from './status.js';
@@ -27,6 +27,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
     documentSelector: SELECTOR,
     synchronize: { fileEvents: watcher },
     initializationOptions: options,
+    diagnosticPullOptions: { onChange: true, onFocus: true },
     middleware: {
       handleWorkDoneProgress: (token, params, next) => {
         status.working(token, params.kind);
@@ -35,7 +36,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
     },
   });
   client.onRequest(READ, ({ uri }: ReadParams) => read(uri));
-  client.onRequest(FIND, find);
+  client.onRequest(FIND, () => find());
 
   const started = new Server(client);
   const status = new Status(client);
@@ -59,8 +60,8 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
   command('chooseReadings', () => chooseReadings());
   command('openReference', (name: unknown) => reference.open(typeof name === 'string' ? name : undefined));
   command('showTrace', async (...args: unknown[]) => {
-    const params = traceParams(args);
-    if (params) await traces.show(params);
+    const query = traceQuery(args);
+    if (query) await traces.show(query);
   });
   command('showReferences', async (uri: string, position: Position, locations: Location[]) => {
     const convert = client.protocol2CodeConverter;
@@ -78,7 +79,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
 export const deactivate = (): Promise<void> | undefined => server?.dispose();
 
 /** A lens says what to trace; from the palette or a menu it is the file in front. */
-function traceParams([uri, sequence, inCase]: readonly unknown[]): TraceParams | undefined {
+function traceQuery([uri, sequence, inCase]: readonly unknown[]): TraceQuery | undefined {
   if (typeof uri === 'string' && typeof sequence === 'string')
     return { uri, sequence, ...(typeof inCase === 'number' ? { case: inCase } : {}) };
   const document = window.activeTextEditor?.document;

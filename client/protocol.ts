@@ -1,15 +1,15 @@
 /** What the extension and the language server say to each other besides the protocol's own messages. */
 
-/** Client to server: the readings of a file, or of one sequence in one case, as text. */
-export const TRACE = 'cranknote/trace';
-export interface TraceParams {
+/**
+ * Readings as a document: a file's, or those of one sequence in one case. The address of such a document has what is
+ * traced as JSON behind the question mark; the server gives the text (`workspace/textDocumentContent`).
+ */
+export const TRACE_SCHEME = 'cranknote-trace';
+export interface TraceQuery {
   readonly uri: string;
   readonly sequence?: string;
   /** 0 for the defaults. */
   readonly case?: number;
-}
-export interface TraceText {
-  readonly text: string;
 }
 
 /** Server to client: the text of a file that the server has not been given, such as one that another file uses. */

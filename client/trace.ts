@@ -1,64 +1,46 @@
 /** Readings as a document: everything that a sequence makes the machine show, step by step. */
-import {
-  type Disposable,
-  EventEmitter,
-  l10n,
-  type TextDocumentContentProvider,
-  Uri,
-  ViewColumn,
-  window,
-  workspace,
-} from 'vscode';
+import { type Disposable, l10n, Uri, ViewColumn, window, workspace } from 'vscode';
+import { TextDocumentContentRequest } from 'vscode-languageclient';
 import { isOurs } from './documents.js';
-import { TRACE, type TraceParams, type TraceText } from './protocol.js';
+import { TRACE_SCHEME, type TraceQuery } from './protocol.js';
 import type { Server } from './server.js';
 
-const SCHEME = 'cranknote-trace';
-
-/** The address of a trace says what is traced, and its name is what the tab shows. */
-export function traceUri(params: TraceParams): Uri {
-  const { uri, sequence, case: inCase } = params;
+/** What is traced stands in the address, and the name is what the tab shows. */
+export function traceUri(query: TraceQuery): Uri {
+  const { uri, sequence, case: inCase } = query;
   const what = sequence ?? Uri.parse(uri).path.split('/').at(-1) ?? '';
   const name = inCase ? l10n.t('{0}, case {1}: readings', what, inCase) : l10n.t('{0}: readings', what);
-  return Uri.from({ scheme: SCHEME, path: `/${name}`, query: JSON.stringify(params) });
+  return Uri.from({ scheme: TRACE_SCHEME, path: `/${name}`, query: JSON.stringify(query) });
 }
 
-export class Traces implements TextDocumentContentProvider, Disposable {
-  private readonly changed = new EventEmitter<Uri>();
-  readonly onDidChange = this.changed.event;
-  private readonly parts: Disposable[];
+/** Opens traces, whose text the server gives, and keeps the open ones fresh. */
+export class Traces implements Disposable {
   private timer: ReturnType<typeof setTimeout> | undefined;
+  // Another file may be used by the one that is traced, so a change in any of them counts.
+  private readonly watching = workspace.onDidChangeTextDocument(({ document }) => {
+    if (!isOurs(document)) return;
+    clearTimeout(this.timer);
+    this.timer = setTimeout(() => this.refresh(), 300);
+  });
 
-  constructor(private readonly server: Server) {
-    this.parts = [
-      this.changed,
-      workspace.registerTextDocumentContentProvider(SCHEME, this),
-      // Another file may be used by the one that is traced, so each change counts.
-      workspace.onDidChangeTextDocument(({ document }) => {
-        if (isOurs(document)) this.refreshSoon();
-      }),
-    ];
-  }
+  constructor(private readonly server: Server) {}
 
-  async provideTextDocumentContent({ query }: Uri): Promise<string> {
-    const params: TraceParams = JSON.parse(query);
-    return (await this.server.ask<TraceText>(TRACE, params)).text;
-  }
-
-  async show(params: TraceParams): Promise<void> {
-    const document = await workspace.openTextDocument(traceUri(params));
+  async show(query: TraceQuery): Promise<void> {
+    await this.server.start();
+    const document = await workspace.openTextDocument(traceUri(query));
     await window.showTextDocument(document, { viewColumn: ViewColumn.Beside, preserveFocus: true });
   }
 
-  private refreshSoon(): void {
-    clearTimeout(this.timer);
-    this.timer = setTimeout(() => {
-      for (const { uri } of workspace.textDocuments) if (uri.scheme === SCHEME) this.changed.fire(uri);
-    }, 300);
+  private refresh(): void {
+    const feature = this.server.client.getFeature(TextDocumentContentRequest.method);
+    for (const { uri } of workspace.textDocuments) {
+      if (uri.scheme !== TRACE_SCHEME) continue;
+      for (const { onDidChangeEmitter } of feature?.getProviders() ?? []) onDidChangeEmitter.fire(uri);
+    }
   }
 
   dispose(): void {
     clearTimeout(this.timer);
-    for (const part of this.parts) part.dispose();
+    this.watching.dispose();
   }
 }

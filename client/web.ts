@@ -3,14 +3,21 @@ import { type ExtensionContext, Uri } from 'vscode';
 import { BrowserMessageReader, BrowserMessageWriter, LanguageClient } from 'vscode-languageclient/browser';
 import { activateOn } from './activate.js';
 
+/** As much of a web worker as is needed here; the types of Node know another one. */
+interface ServerWorker extends EventTarget {
+  terminate(): void;
+}
+declare const Worker: new (address: string) => ServerWorker & ConstructorParameters<typeof BrowserMessageReader>[0];
+
 export function activate(context: ExtensionContext): void {
   const address = Uri.joinPath(context.extensionUri, 'dist/server-worker.js').toString(true);
-  let worker: Worker | undefined;
+  let worker: ServerWorker | undefined;
   /** A worker serves once: whoever starts the server again gets a new one. */
   const start = async () => {
     worker?.terminate();
-    worker = new Worker(address);
-    return { reader: new BrowserMessageReader(worker), writer: new BrowserMessageWriter(worker) };
+    const own = new Worker(address);
+    worker = own;
+    return { reader: new BrowserMessageReader(own), writer: new BrowserMessageWriter(own) };
   };
   context.subscriptions.push({ dispose: () => worker?.terminate() });
   activateOn({ createClient: (options) => new LanguageClient('cranknote', 'Cranknote', start, options) }, context);

@@ -3,6 +3,11 @@ import {
   CallHierarchyIncomingCallsRequest,
   CallHierarchyOutgoingCallsRequest,
   CallHierarchyPrepareRequest,
+  type CancellationToken,
+  CodeActionRequest,
+  CodeActionResolveRequest,
+  CodeLensRequest,
+  CodeLensResolveRequest,
   CompletionRequest,
   CompletionResolveRequest,
   DefinitionRequest,
@@ -19,6 +24,7 @@ import {
   FoldingRangeRequest,
   HoverRequest,
   InlayHintRequest,
+  InlineValueRequest,
   LinkedEditingRangeRequest,
   type Position,
   PrepareRenameRequest,
@@ -37,17 +43,20 @@ import {
 } from 'vscode-languageserver';
 import { type Asked, Desk, uriIn } from './desk.js';
 import type { Publisher } from './publishing.js';
+import { codeActions, resolveAction } from './service/actions.js';
 import { incomingCalls, outgoingCalls, prepareCallHierarchy } from './service/call-hierarchy.js';
 import { CHOOSE_CASE } from './service/commands.js';
 import { completions, resolveCompletion, wantsFiles } from './service/completion.js';
 import { definition, definitionLinks } from './service/definition.js';
-import type { ParsedDocument } from './service/document.js';
+import type { AnalysedDocument, ParsedDocument } from './service/document.js';
 import { editsForFileRename } from './service/file-rename.js';
 import { foldingRanges } from './service/folding.js';
 import { formatDocument, formatOnType, formatRange, formatRanges } from './service/formatting.js';
 import { highlights } from './service/highlight.js';
 import { hover } from './service/hover.js';
 import { inlayHints } from './service/inlay.js';
+import { inlineValues } from './service/inline-values.js';
+import { codeLenses, resolveLens } from './service/lens.js';
 import { linkedEditing } from './service/linked-editing.js';
 import { documentLinks } from './service/links.js';
 import { references } from './service/references.js';
@@ -75,6 +84,7 @@ export function answerRequests(session: Session, publisher: Publisher): void {
   answerFindings(desk, session, publisher);
   answerReadings(desk, session);
   answerWriting(desk, session);
+  answerActions(desk, session);
   answerNames(desk, session);
   answerStructure(desk, session);
   answerColours(desk);
@@ -107,10 +117,20 @@ function answerFindings(desk: Desk, session: Session, publisher: Publisher): voi
 }
 
 function answerReadings(desk: Desk, session: Session): void {
+  const { workspace } = session;
   desk.analysed(InlayHintRequest.type, (document, params) =>
     inlayHints(document, within(document, params), session.reader),
   );
   desk.analysed(HoverRequest.type, (document, params) => hover(document, at(document, params), session.reader));
+  desk.analysed(InlineValueRequest.type, (document, params) =>
+    inlineValues(document, within(document, params), params.context?.stoppedLocation?.end?.line, session.reader),
+  );
+  desk.analysed(CodeLensRequest.type, (document) => codeLenses(document, session.reader));
+  desk.on(CodeLensResolveRequest.type, async (lens, token) => {
+    await workspace.loadAll();
+    const document = await documentOf(session, lens?.data, token);
+    return document ? resolveLens(document, lens, session.reader) : lens;
+  });
   desk.on(ExecuteCommandRequest.type, ({ command, arguments: args }) => {
     const [uri, sequence, number] = args ?? [];
     if (
@@ -175,6 +195,34 @@ function answerWriting(desk: Desk, session: Session): void {
   desk.parsed(SignatureHelpRequest.type, (document, params) =>
     signatureHelp(document, at(document, params), session.reader),
   );
+}
+
+/** The document that an item named when it was offered. */
+async function documentOf(
+  session: Session,
+  data: unknown,
+  token: CancellationToken,
+): Promise<AnalysedDocument | undefined> {
+  const uri = typeof data === 'object' && data !== null ? (data as { uri?: unknown }).uri : undefined;
+  return typeof uri === 'string' ? session.workspace.analysed(uri, token) : undefined;
+}
+
+function answerActions(desk: Desk, session: Session): void {
+  desk.on(CodeActionRequest.type, async (params, token) => {
+    const document = await session.workspace.analysed(uriIn(params), token);
+    if (!document) return null;
+    const { only, diagnostics } = params.context ?? {};
+    return codeActions(document, within(document, params), { only }, session.reader).map((action) => {
+      const code = action.data?.code;
+      const mended = diagnostics?.filter((diagnostic) => code !== undefined && diagnostic.code === code);
+      const data = { ...action.data, uri: document.uri };
+      return { ...action, ...(mended?.length && { diagnostics: mended }), data };
+    });
+  });
+  desk.on(CodeActionResolveRequest.type, async (action, token) => {
+    const document = await documentOf(session, action?.data, token);
+    return document ? resolveAction(document, action, session.reader) : action;
+  });
 }
 
 function answerStructure(desk: Desk, session: Session): void {

@@ -1,11 +1,11 @@
 /** What the client can do, and what the server offers it in turn. */
 import {
   type ClientCapabilities,
-  CodeActionKind,
   type InitializeParams,
   type ServerCapabilities,
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
+import { ACTION_KINDS } from './service/actions.js';
 import { CHOOSE_CASE } from './service/commands.js';
 
 import { TOKEN_LEGEND } from './service/semantic-tokens.js';
@@ -108,13 +108,7 @@ export function capabilitiesFor(client: Client): ServerCapabilities {
     documentLinkProvider: {},
     codeLensProvider: { resolveProvider: true },
     codeActionProvider: {
-      codeActionKinds: [
-        CodeActionKind.QuickFix,
-        CodeActionKind.RefactorExtract,
-        CodeActionKind.RefactorInline,
-        CodeActionKind.RefactorRewrite,
-        `${CodeActionKind.SourceFixAll}.cranknote`,
-      ],
+      codeActionKinds: [...ACTION_KINDS],
       resolveProvider: true,
     },
     callHierarchyProvider: true,

@@ -20,6 +20,7 @@ import { pointsOf } from './hands.js';
 import type { Library } from './library.js';
 import { type ReportedFinding, reportFindings } from './report.js';
 import type { Effort } from './run.js';
+import type { Wording } from './wording/index.js';
 
 export interface TracedStep {
   /** The line on which the step, or the step that it stands for, is written. */
@@ -77,7 +78,12 @@ export function traceOf(library: Library, report: FileReport, wanted: Wanted = {
 }
 
 /** What was found in the runs that are wanted, and on the names of their sequences. */
-export function wantedFindings(library: Library, report: FileReport, wanted: Wanted): ReportedFinding[] {
+export function wantedFindings(
+  library: Library,
+  report: FileReport,
+  wanted: Wanted,
+  wording?: Wording,
+): ReportedFinding[] {
   const ofCase = (findings: FileReport['findings']) => [
     ...findings.filter((finding) => finding.case === undefined),
     ...wantedRuns(report, wanted).flatMap((run) => run.findings),
@@ -85,7 +91,7 @@ export function wantedFindings(library: Library, report: FileReport, wanted: Wan
   const { file, sections, sequences } = report;
   const chosen =
     wanted.case === undefined ? report : { file, sections, sequences, findings: ofCase(report.findings), untold: 0 };
-  const found = reportFindings(library, chosen);
+  const found = reportFindings(library, chosen, wording);
   return wanted.sequence === undefined ? found : found.filter(({ sequence }) => sequence === wanted.sequence);
 }
 

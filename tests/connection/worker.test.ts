@@ -8,14 +8,15 @@ const BROWSER = `
 const { parentPort } = require('node:worker_threads');
 globalThis.self = globalThis;
 globalThis.postMessage = (message) => parentPort.postMessage(message);
-globalThis.addEventListener = (_, listener) => parentPort.on('message', (data) => listener({ data }));
-globalThis.process = undefined;
-globalThis.Buffer = undefined;
+globalThis.addEventListener = () => {};
+parentPort.on('message', (data) => globalThis.onmessage?.({ data }));
 `;
 
 it('answers in a worker that has nothing of Node', async () => {
   const bundle = readFileSync(new URL('../../dist/server-worker.js', import.meta.url), 'utf8');
-  const worker = new Worker(`${BROWSER}\n(function (require, module, exports) {${bundle}\n})();`, { eval: true });
+  const worker = new Worker(`${BROWSER}\n(function (require, module, exports, process, Buffer) {${bundle}\n})();`, {
+    eval: true,
+  });
   const answers = new Map<number, (result: unknown) => void>();
   worker.on('message', (message: { id?: number; method?: string; result?: unknown; error?: unknown }) => {
     if (message.id !== undefined && message.method === undefined)

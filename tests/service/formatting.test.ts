@@ -94,7 +94,7 @@ describe('a whole document', () => {
   it('never cuts a sign in two', () => {
     const text = 'sequence s\n   # 🪴\n  note "🪴"; note    "🪵"\n';
     const edits = formatDocument(openMarked(text).document);
-    for (const { newText } of edits) expect(newText.isWellFormed()).toBe(true);
+    for (const { newText } of edits) expect(newText).not.toMatch(/\p{Surrogate}/u);
     expect(applyEdits(text, edits)).toBe(format(text));
   });
 });
@@ -135,7 +135,7 @@ describe('a page', () => {
 });
 
 describe('a range', () => {
-  const after = (marked: string) => {
+  const formattedIn = (marked: string) => {
     const { document, ranges, text } = openMarked(marked);
     return applyEdits(text, formatRanges(document, ranges)).split('\n');
   };
@@ -153,14 +153,20 @@ describe('a range', () => {
   });
 
   it('leaves the line alone at whose start it ends, and takes backward ones', () => {
-    expect(after('sequence s\n⟦turn\n⟧turn\n')).toEqual(['sequence s', '  turn', 'turn', '']);
+    expect(formattedIn('sequence s\n⟦turn\n⟧turn\n')).toEqual(['sequence s', '  turn', 'turn', '']);
     const { document, text } = openMarked('sequence s\nturn\nturn\n');
     const backward = { start: { line: 1, character: 2 }, end: { line: 0, character: 3 } };
     expect(applyEdits(text, formatRange(document, backward))).toBe('sequence s\n  turn\nturn\n');
   });
 
   it('may be one of several, that touch one another', () => {
-    expect(after('sequence s\n⟦turn⟧ ⟦2⟧\nturn\n⟦ turn⟧\n')).toEqual(['sequence s', '  turn 2', 'turn', '  turn', '']);
+    expect(formattedIn('sequence s\n⟦turn⟧ ⟦2⟧\nturn\n⟦ turn⟧\n')).toEqual([
+      'sequence s',
+      '  turn 2',
+      'turn',
+      '  turn',
+      '',
+    ]);
   });
 
   it('knows the comments that stand beside it in the next section', () => {

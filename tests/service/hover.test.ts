@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import MarkdownIt from 'markdown-it';
 import { describe, expect, test } from 'vitest';
-import type { MarkupContent } from 'vscode-languageserver';
+import type { Hover, MarkupContent } from 'vscode-languageserver';
 import { WORDS } from '../../grammar/tokens.js';
 import { hover } from '../../server/service/hover.js';
 import { de } from '../../server/service/wording/de.js';
@@ -43,14 +43,14 @@ describe('a step', () => {
     expect(onOffice('clear all\nset 245\nturn 2\nshift right\n⟦tu‸rn⟧ 7')).toContain(
       [
         '```',
-        'position 2                             v',
-        'setting                    0 0 0 2 4 5',
-        'counter   before               0 0 0 0 0 2',
-        '          after                0 0 0 0 7 2',
-        '                                       ^',
-        'result    before   0 0 0 0 0 0 0 0 0 4 9 0',
-        '          after    0 0 0 0 0 0 0 1 7 6 4 0',
-        '                                 ^ ^ ^',
+        'position 2                               v',
+        'setting                        0 0 0 2 4 5',
+        'counter     before               0 0 0 0 0 2',
+        '            after                0 0 0 0 7 2',
+        '                                         ^',
+        'result      before   0 0 0 0 0 0 0 0 0 4 9 0',
+        '            after    0 0 0 0 0 0 0 1 7 6 4 0',
+        '                                   ^ ^ ^ ^',
         '```',
       ].join('\n'),
     );
@@ -58,9 +58,7 @@ describe('a step', () => {
 
   test('shows decimal markers and the carriage where it was and is', () => {
     const text = onOffice('points setting 1 counter 1 result 2\nset 24.5\nsh‸ift right 2');
-    expect(text).toContain(
-      'position 1  before                           v\nposition 3  after                        v\n',
-    );
+    expect(text).toContain('position 1  before                         v\nposition 3  after                      v\n');
     expect(text).toContain('setting                      0 0 0 2 4.5\n');
     expect(text).toContain('result               0 0 0 0 0 0 0 0 0 0.0 0\n');
   });
@@ -73,8 +71,8 @@ describe('a step', () => {
     expect(said(`${start}mode subtract\ntu‸rn 2`)).toContain('  0  0  0 -2\n');
     const parked = said(`${start}sh‸ift left`);
     expect(parked).toMatch(/^out of gear {2}after +v$/m);
-    expect(parked).toContain('\nsetting                            0  0  4  2\n');
-    expect(parked).toContain('\nresult               0  0  0  0  0  0  0  0\n');
+    expect(parked).toContain('\nsetting                               0  0  4  2\n');
+    expect(parked).toContain('\nresult                 0  0  0  0  0  0  0  0\n');
     expect(onOffice('set 1\ntu‸rn back')).toContain('\nbell\n```');
   });
 
@@ -278,7 +276,8 @@ describe('whatever the text', () => {
     ]) {
       const { document } = openMarked(text);
       const found = hover(document, { line, character }, reader());
-      const value = (found?.contents as MarkupContent).value;
+      expect(found).toBeDefined();
+      const { value } = (found as Hover).contents as MarkupContent;
       const kinds = markdown
         .parse(value, {})
         .flatMap(({ type, children }) => [type, ...(children ?? []).map((c) => c.type)]);

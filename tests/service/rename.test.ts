@@ -100,14 +100,14 @@ describe('a rename', () => {
   });
 
   it.each([
-    ['machine', 'machine a\nmachine ‸b\n'],
+    ['machine', 'machine a\nmachine ‸b\n', ''],
     ['machine', 'use "other.crank"\nmachine ‸b\n', 'machine a\n'],
     ['machine', 'machine ‸b\n', 'use "test.crank"\nmachine a\n'],
-    ['sequence', 'sequence a\nsequence ‸b\n'],
-    ['parameter', 'sequence s (a = 1, b = 2)\n  set ‸b\n'],
-    ['parameter', 'sequence s (b = 2)\n  set ‸b and a at 5\n'],
-    ['label', 'sequence s\n  expect bell as a\n  expect result 5 as ‸b\n'],
-  ] as const)('of a %s to a name that is taken is refused: %j, %j', (kind, marked, other = '') => {
+    ['sequence', 'sequence a\nsequence ‸b\n', ''],
+    ['parameter', 'sequence s (a = 1, b = 2)\n  set ‸b\n', ''],
+    ['parameter', 'sequence s (b = 2)\n  set ‸b and a at 5\n', ''],
+    ['label', 'sequence s\n  expect bell as a\n  expect result 5 as ‸b\n', ''],
+  ] as const)('of a %s to a name that is taken is refused: %j, %j', (kind, marked, other) => {
     const { document, cursor } = openMarked(marked, { 'other.crank': other });
     expect(refusal(() => rename(document, cursor, 'a', words))).toBe(words.names.taken[kind]('a'));
   });

@@ -32,8 +32,8 @@ export function notHereFixes(subject: Subject<'not-on-this-machine'>): Fix[] {
   const item = draft.section.lines[line]?.items.find(({ from }) => from === at.syntax.from);
   if (!item || item.kind === 'repeat' || item.kind === 'run') return [];
   const isMachines = item.kind !== 'expect' && item.kind !== 'ask' && item.kind !== 'goal';
-  const parts = partsWithout(item, facts.device);
   const text = draft.text(line);
+  const parts = partsWithout(item, facts.device, text);
   if (!parts || parts.others === 0) {
     const edits = [draft.remove({ line, syntax: item })];
     return [{ title: words.leaveOut(print(item)), edits, isPreferred: true, isSafe: isMachines }];
@@ -47,17 +47,16 @@ export function notHereFixes(subject: Subject<'not-on-this-machine'>): Fix[] {
 }
 
 /** The parts of a step that name what is lacking, and how many others there are. */
-function partsWithout(item: LineItem, device: string): { lacking: readonly Span[]; others: number } | undefined {
+function partsWithout(item: LineItem, device: string, text: string): { lacking: Span[]; others: number } | undefined {
   if (item.kind === 'clear') {
-    const words = /^clear\s+(.*)$/su.exec(print(item))?.[1].split(' ') ?? [];
-    if (!item.registers.includes('counter') || words.length < 2) return undefined;
-    return { lacking: [], others: 0 };
+    const counters = text.slice(item.from, item.to).matchAll(/(?<=\s)counter(?=\s|$)/g);
+    const lacking = Array.from(counters, ({ index }) => ({ from: item.from + index, to: item.from + index + 7 }));
+    return { lacking, others: item.registers.length - lacking.length };
   }
-  const all: readonly (Span & { readonly register?: string; readonly kind?: string })[] | undefined =
-    item.kind === 'expect' || item.kind === 'ask' || item.kind === 'points' ? item.items : undefined;
-  if (!all) return undefined;
+  if (item.kind !== 'expect' && item.kind !== 'ask' && item.kind !== 'points') return undefined;
+  const all: readonly (Span & { readonly register?: string; readonly kind?: string })[] = item.items;
   const lacking = all.filter((one) => (one.register ?? one.kind) === device);
-  return lacking.length > 0 ? { lacking, others: all.length - lacking.length } : undefined;
+  return { lacking, others: lacking.length > 0 ? all.length - lacking.length : 0 };
 }
 
 /** As far as the carriage goes, or to its last position: it goes there anyway. */
@@ -69,10 +68,17 @@ export function carriageEndFixes(subject: StepSubject<'carriage-end'>): Fix[] {
     return number && facts.at !== 1 ? [putBefore(subject, ['shift to 1'])] : [];
   }
   if (syntax.kind !== 'shift') return [];
-  const leaveOut: Fix = { title: words.leaveOut(print(syntax)), edits: [draft.remove(step)], isPreferred: true, isSafe: true };
+  const leaveOut: Fix = {
+    title: words.leaveOut(print(syntax)),
+    edits: [draft.remove(step)],
+    isPreferred: true,
+    isSafe: true,
+  };
   if (syntax.half) return rows.length === 1 ? [leaveOut] : [];
   if (syntax.way === 'to') {
-    return [insteadOf(subject, [`shift to ${facts.wanted.replace(/[0_']/g, '') === '' ? 1 : profile.carriage}`], false)];
+    return [
+      insteadOf(subject, [`shift to ${facts.wanted.replace(/[0_']/g, '') === '' ? 1 : profile.carriage}`], false),
+    ];
   }
   const home = leftmost(profile) === 0 ? 'shift out' : 'shift to 1';
   const end = syntax.way === 'right' ? `shift to ${profile.carriage}` : home;
@@ -120,7 +126,12 @@ export function clearFixes(subject: StepSubject<'assumes-clear'>): Fix[] {
   }));
 }
 
-const BACK = { 'auto-divide': 'auto-divide off', subtract: 'mode add', minus: 'count plus', 'auto-clear': 'auto-clear off' };
+const BACK = {
+  'auto-divide': 'auto-divide off',
+  subtract: 'mode add',
+  minus: 'count plus',
+  'auto-clear': 'auto-clear off',
+};
 
 /** Levers and buttons go back behind the last step. */
 export function engagedFixes({ draft, section, facts, words }: StepSubject<'left-engaged'>): Fix[] {

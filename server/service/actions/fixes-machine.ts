@@ -72,7 +72,8 @@ export function profileFixes(subject: Subject<'bad-profile'>): Fix[] {
 /** A further line of the machine, right below its header. */
 function added({ draft, words }: Around, line: string): Fix {
   const body = draft.section as MachineSection;
-  const margin = body.entries[0] && body.entries[0].line > 0 ? draft.margin(body.entries[0].line) : draft.margin(0) + INDENT;
+  const margin =
+    body.entries[0] && body.entries[0].line > 0 ? draft.margin(body.entries[0].line) : draft.margin(0) + INDENT;
   return { title: words.add(line), edits: [draft.linesAfter(0, [line], margin)] };
 }
 
@@ -86,7 +87,10 @@ function unknownLine({ draft, facts, words }: Subject<'bad-profile'>, entry: OnL
   const { problem } = facts;
   const remove: Fix = { title: words.leaveOut(print(entry.syntax)), edits: [draft.remove(entry)], isPreferred: true };
   if (problem.is !== 'no-such-line') return [];
-  const near = nearest(problem.line, wordsOf('machine').filter((word) => word !== 'no'));
+  const near = nearest(
+    problem.line,
+    wordsOf('machine').filter((word) => word !== 'no'),
+  );
   if (!near) return [remove];
   const line = `no ${near === 'park' ? 'park left' : near}`;
   return [

@@ -213,7 +213,8 @@ function unusedMachine({ draft, document, placed, facts, words }: Subject<'unuse
   if (!document.isMarkdown && lines[last + 1]?.text.trim() === '') last++;
   const above = document.tree.sections.find(({ line, section }) => line + section.lines.length === placed.line);
   let first = 0;
-  for (let i = (above?.section.lines.length ?? 0) - 1; above && i >= 0 && isComment(above.section.lines[i]); i--) first--;
+  for (let i = (above?.section.lines.length ?? 0) - 1; above && i >= 0 && isComment(above.section.lines[i]); i--)
+    first--;
   return [{ title: words.leaveOut(`machine ${facts.name}`), edits: [draft.cut(first, last)] }];
 }
 
@@ -249,10 +250,10 @@ function isGivenIn({ library }: ParsedDocument, name: string, index: number): bo
     for (const { section } of library.tree(file)?.sections ?? []) {
       if (section.kind !== 'sequence') continue;
       for (const { items } of section.lines) {
-        if (items.some((item) => item.kind === 'run' && item.name.name === name && item.args.length > index)) return true;
+        if (items.some((item) => item.kind === 'run' && item.name.name === name && item.args.length > index))
+          return true;
       }
     }
   }
   return false;
 }
-

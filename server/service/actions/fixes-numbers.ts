@@ -69,7 +69,9 @@ export function tooLongFixes(subject: StepSubject<'setting-too-long' | 'dial-too
   const { draft, step, facts, words, before } = subject;
   const { figures, at, places } = facts;
   const register = facts.code === 'setting-too-long' ? 'setting' : 'result';
-  const number = partsOf(subject).flatMap((part) => valueOf(subject, part.figures) ?? []).find((n) => n.text === figures);
+  const number = partsOf(subject)
+    .flatMap((part) => valueOf(subject, part.figures) ?? [])
+    .find((n) => n.text === figures);
   if (!number || !before) return [];
   const room = places - at + 1;
   if (!number.isValue) {
@@ -124,10 +126,14 @@ export function overlapFixes(subject: StepSubject<'places-overlap'>): Fix[] {
     const free = top + 1;
     if (number.isValue || free + digits.length - 1 > profile.setting) return [];
     const { line } = step;
-    const edit = at
-      ? draft.replace({ line, syntax: at }, String(free))
-      : draft.insert(line, figures.to, ` at ${free}`);
-    return [{ title: words.changeTo(`${draft.text(line).slice(figures.from, figures.to)} at ${free}`), edits: [edit], isPreferred: true }];
+    const edit = at ? draft.replace({ line, syntax: at }, String(free)) : draft.insert(line, figures.to, ` at ${free}`);
+    return [
+      {
+        title: words.changeTo(`${draft.text(line).slice(figures.from, figures.to)} at ${free}`),
+        edits: [edit],
+        isPreferred: true,
+      },
+    ];
   }
   return [];
 }

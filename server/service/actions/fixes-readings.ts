@@ -12,8 +12,8 @@ import {
   type State,
 } from '../../machine/index.js';
 import type { CaseRun } from '../../sequence/check.js';
-import { CODES } from '../../sequence/findings.js';
 import { compare } from '../../sequence/expects.js';
+import { CODES } from '../../sequence/findings.js';
 import { decimalText } from '../../sequence/readings.js';
 import { substitute } from '../../sequence/substitute.js';
 import { type AroundStep, type Fix, rowsOfStep, type StepSubject } from './subject.js';
@@ -88,11 +88,12 @@ function happenedBefore({ tape }: CaseRun, row: number): number {
 
 function figuresSpan(item: ExpectItem): { from: number; to: number } {
   if (item.kind === 'register') return { from: signStart(item), to: item.figures.to };
-  return { from: item.from, to: item.label ? item.to : item.to };
+  return item;
 }
 
 /** Where the figures begin, with their minus. */
-const signStart = (item: RegisterReading): number => (item.negative ? item.from + item.register.length : item.figures.from);
+const signStart = (item: RegisterReading): number =>
+  item.negative ? item.from + item.register.length : item.figures.from;
 
 /** What is to stand in place of an item: '' if it goes, undefined if there is no telling. */
 function newText(item: ExpectItem, state: State, profile: Profile): string | undefined {

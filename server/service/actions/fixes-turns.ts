@@ -16,7 +16,9 @@ export function oneWayFixes(subject: StepSubject<'one-way-crank'>): Fix[] {
   if (!turn || !before || !facts.subtracts) return [];
   const subtracts = has(before, SUBTRACTING);
   const forth = print({ ...turn, back: false });
-  return [insteadOf(subject, [`mode ${subtracts ? 'add' : 'subtract'}`, forth, `mode ${subtracts ? 'subtract' : 'add'}`])];
+  return [
+    insteadOf(subject, [`mode ${subtracts ? 'add' : 'subtract'}`, forth, `mode ${subtracts ? 'subtract' : 'add'}`]),
+  ];
 }
 
 /** An overdraw is made good by as many turns the other way as were too many; or it is meant, and said so. */
@@ -128,7 +130,9 @@ function isBroughtElsewhere(section: AroundStep['section'], step: AroundStep['st
   const { among, at } = neighboursOf(section, step);
   for (const { syntax } of among.slice(at + 1)) {
     if (syntax.kind === 'shift') return syntax.way === 'to' || syntax.way === 'out';
-    const isBlind = ['set', 'note', 'caution', 'points', 'clear', 'count', 'auto-clear', 'dial', 'ask'].includes(syntax.kind);
+    const isBlind = ['set', 'note', 'caution', 'points', 'clear', 'count', 'auto-clear', 'dial', 'ask'].includes(
+      syntax.kind,
+    );
     const readsRegisters = syntax.kind === 'expect' && syntax.items.every(({ kind }) => kind === 'register');
     if (!isBlind && !readsRegisters) return false;
   }

@@ -31,9 +31,12 @@ export interface Around {
   readonly at: OnLine<Span>;
 }
 
+/** What a finding of some code says. */
+type FactsOf<C extends Code, F extends Facts = Facts> = F extends Facts ? (C extends F['code'] ? F : never) : never;
+
 /** The same with what it says. */
 export interface Subject<C extends Code = Code> extends Around {
-  readonly facts: Extract<Facts, { code: C }>;
+  readonly facts: FactsOf<C>;
 }
 
 /** A step of a sequence that has been run, on which something was found. */
@@ -51,7 +54,7 @@ export interface AroundStep extends Around {
 }
 
 export interface StepSubject<C extends Code = Code> extends AroundStep {
-  readonly facts: Extract<Facts, { code: C }>;
+  readonly facts: FactsOf<C>;
 }
 
 export function subjectOf(
@@ -59,18 +62,15 @@ export function subjectOf(
   placed: Placed,
   finding: Finding,
   words: Words['actions'],
-): Subject {
+): Around {
   const { line, from, to } = finding.at;
   const at = { line, syntax: { from, to } };
-  return { document, words, draft: new Draft(document, placed), placed, finding, facts: finding.facts, at };
+  return { document, words, draft: new Draft(document, placed), placed, finding, at };
 }
 
 /** The same for a finding on a step; undefined for one that is told at a step and happens in another sequence. */
-export function onStep<C extends Code>(
-  subject: Subject<C>,
-  report: SequenceReport | undefined,
-): StepSubject<C> | undefined {
-  const { placed, finding } = subject;
+export function onStep(around: Around, report: SequenceReport | undefined): AroundStep | undefined {
+  const { placed, finding } = around;
   const { section } = placed;
   const run = report?.runs[finding.case ?? 0];
   if (section.kind !== 'sequence' || !report?.profile || !run) return undefined;
@@ -79,7 +79,7 @@ export function onStep<C extends Code>(
   if (!step) return undefined;
   const rows = rowsOfStep(run, step);
   const before = rows.length > 0 ? stateBefore(run, rows[0]) : undefined;
-  return { ...subject, section, report, profile: report.profile, run, step, rows, before };
+  return { ...around, section, report, profile: report.profile, run, step, rows, before };
 }
 
 /** The step that begins at a place of its section. */

@@ -37,7 +37,8 @@ export const actions: typeof english = {
     notRun: 'Die Maschine kommt nicht zu diesem Schritt oder kann ihn nicht ausführen.',
     prose: 'Zwischen diesen Zeilen steht Text der Seite.',
     otherName: (name) => `${name} bedeutet hier etwas anderes als dort.`,
-    needsBefore: 'Für sich allein hätten diese Schritte Fehler: Sie brauchen, was die Schritte davor eingestellt haben.',
+    needsBefore:
+      'Für sich allein hätten diese Schritte Fehler: Sie brauchen, was die Schritte davor eingestellt haben.',
     cases: 'Die Ablesungen sind von einem Fall oder Durchgang zum nächsten verschieden.',
     brokeOff: 'Der Lauf bricht vor dem Ende ab.',
     nothing: 'Es gibt keine Ablesung zu erwarten.',

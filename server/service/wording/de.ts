@@ -6,7 +6,7 @@ import { meanings } from './meanings-de.js';
 
 export const de: Words = {
   progress: {
-    checking: 'Abläufe werden geprüft',
+    checking: 'Rechengänge werden geprüft',
   },
   diagnostics: {
     inCase: (number, message) => `Im Fall ${number}: ${message}`,
@@ -65,4 +65,21 @@ export const de: Words = {
   actions,
   hover,
   meanings,
+  lens: {
+    defaults: 'Vorgaben',
+    inCase: (number, numbers) => `Fall ${number}: ${numbers}`,
+    shown: (title) => `${title} (angezeigt)`,
+    effort: (cost, turns, shifts, levers) => {
+      const moved = levers > 0 ? `, ${levers} Hebel gestellt` : '';
+      const shifted = `${shifts} ${shifts === 1 ? 'Stellung' : 'Stellungen'} gerückt`;
+      return `Aufwand ${cost}: ${turns} ${turns === 1 ? 'Kurbelumdrehung' : 'Kurbelumdrehungen'}, ${shifted}${moved}`;
+    },
+    brokeOff: 'der Lauf bricht ab',
+    usedBy: (sequences) =>
+      sequences === 0
+        ? 'kein Rechengang auf dieser Maschine'
+        : sequences === 1
+          ? '1 Rechengang'
+          : `${sequences} Rechengänge`,
+  },
 };

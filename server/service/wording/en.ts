@@ -70,6 +70,20 @@ export const en = {
   hover,
   /** What words of the notation mean, where that differs from their table in grammar/tokens.ts. */
   meanings: {} as Readonly<Record<string, string>>,
+  lens: {
+    defaults: 'defaults',
+    inCase: (number: number, numbers: string) => `case ${number}: ${numbers}`,
+    /** The case whose readings are shown. */
+    shown: (title: string) => `${title} (shown)`,
+    effort: (cost: number, turns: number, shifts: number, levers: number) => {
+      const count = (n: number, thing: string) => `${n} ${thing}${n === 1 ? '' : 's'}`;
+      const moved = levers > 0 ? `, ${count(levers, 'lever')}` : '';
+      return `effort ${cost}: ${count(turns, 'turn')}, ${count(shifts, 'shift')}${moved}`;
+    },
+    brokeOff: 'the run breaks off',
+    usedBy: (sequences: number) =>
+      sequences === 0 ? 'no sequence is cranked on it' : sequences === 1 ? '1 sequence' : `${sequences} sequences`,
+  },
 };
 
 export type Words = typeof en;

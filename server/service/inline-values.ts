@@ -1,0 +1,36 @@
+/** What the machine shows where a debugger has stopped. */
+import { InlineValueText, type Range } from 'vscode-languageserver';
+import type { AnalysedDocument, Reader } from './document.js';
+import { everything, sequenceReport, shownRun } from './readings.js';
+import { rowsOf } from './rows.js';
+import { clampedRange, rangeOn, sectionAt } from './spots.js';
+
+/**
+ * Every register and the carriage, as they stand after the last step at or before a line, within its sequence. They are
+ * shown on that step; none where no step was carried out, or where it lies outside the range.
+ */
+export function inlineValues(
+  document: AnalysedDocument,
+  range: Range,
+  line: number,
+  reader: Reader,
+): InlineValueText[] {
+  const asked = clampedRange(document, range);
+  const placed = Number.isInteger(line) ? sectionAt(document, line) : undefined;
+  const report = placed && sequenceReport(document, placed.section);
+  const run = report && shownRun(report, document, reader);
+  if (!placed || !run) return [];
+  for (let own = line - placed.line; own >= 0; own--) {
+    for (const item of placed.section.lines[own].items.toReversed()) {
+      // Where a `repeat` begins, none of its rounds is made yet.
+      const rows = item.kind === 'repeat' ? undefined : rowsOf(run).of({ line: own, from: item.from });
+      if (!rows) continue;
+      const at = placed.line + own;
+      if (at < asked.start.line || at > asked.end.line) return [];
+      const { profile } = run.order;
+      const shown = everything(run.tape.stateAt(rows.last), profile, reader.words);
+      return shown.map((text) => InlineValueText.create(rangeOn(at, item), text));
+    }
+  }
+  return [];
+}

@@ -1,0 +1,113 @@
+/** Lines above sequences and machines: which case's readings are shown, the effort, who cranks on the machine. */
+import type { CodeLens, Location, Range } from 'vscode-languageserver';
+import type { MachineSection, NameSyntax, Placed, SequenceSection } from '../../grammar/tree.js';
+import type { CaseRun } from '../sequence/check.js';
+import type { AnalysedDocument, Reader } from './document.js';
+import { sequenceReport, shownRun } from './readings.js';
+import { locationOn, rangeOn, sectionAt } from './spots.js';
+
+/** Commands of the editor's extension, with what they are given. */
+const CHOOSE_CASE = 'cranknote.chooseCase';
+const SHOW_TRACE = 'cranknote.showTrace';
+const SHOW_REFERENCES = 'cranknote.showReferences';
+
+/** Cases that have a lens; a line has no room for more. */
+const MOST_CASES = 20;
+/** Characters of a case's numbers that a lens shows. */
+const LONGEST_CASE = 60;
+
+/** The lenses of a document, from its top. Those above machines are still to be resolved. */
+export function codeLenses(document: AnalysedDocument, reader: Reader): CodeLens[] {
+  if (!reader.settings.lenses) return [];
+  return document.tree.sections.flatMap(({ section, line }): CodeLens[] => {
+    if (section.kind === 'sequence' && section.header) {
+      return sequenceLenses(document, { section, line }, section.header.name, reader);
+    }
+    if (section.kind === 'machine' && section.header) {
+      return [{ range: rangeOn(line, section.header.name), data: { uri: document.uri, line } }];
+    }
+    return [];
+  });
+}
+
+/** Says of a machine's lens who cranks on it, in all files that are known. Other lenses stay as they are. */
+export function resolveLens(document: AnalysedDocument, lens: CodeLens, { words }: Reader): CodeLens {
+  if (lens.command) return lens;
+  const line = (lens.data as { line?: unknown } | undefined)?.line;
+  const section = typeof line === 'number' ? sectionAt(document, line)?.section : undefined;
+  const name = section?.kind === 'machine' ? section.header?.name : undefined;
+  if (section?.kind !== 'machine' || !name) return { ...lens, command: { title: '', command: '' } };
+  const locations = sequencesOn(document, section);
+  const title = words.lens.usedBy(locations.length);
+  // A title without a command is only read.
+  if (locations.length === 0) return { ...lens, command: { title, command: '' } };
+  const { start } = lens.range;
+  return { ...lens, command: { title, command: SHOW_REFERENCES, arguments: [document.uri, start, locations] } };
+}
+
+/** The names of machines, or of sequences that leave it out, by which sequences say that they are cranked on it. */
+function sequencesOn(document: AnalysedDocument, machine: MachineSection): Location[] {
+  const { library, file } = document;
+  const files = [file, ...library.fileNames().filter((other) => other !== file)];
+  return files.flatMap((other) => {
+    const scope = library.scope(other);
+    return (library.tree(other)?.sections ?? []).flatMap(({ section }) => {
+      if (section.kind !== 'sequence' || !section.header || scope.machineOf(section) !== machine) return [];
+      return [locationOn(document, section, 0, section.header.on ?? section.header.name)];
+    });
+  });
+}
+
+function sequenceLenses(
+  document: AnalysedDocument,
+  { section, line }: Placed<SequenceSection>,
+  name: NameSyntax,
+  reader: Reader,
+): CodeLens[] {
+  const report = sequenceReport(document, section);
+  const run = report && shownRun(report, document, reader);
+  if (!run) return [];
+  const range = rangeOn(line, name);
+  return [
+    ...caseLenses(document, section, name, run, range, reader),
+    {
+      range,
+      command: {
+        title: effortText(run, reader),
+        command: SHOW_TRACE,
+        arguments: [document.uri, name.name, run.order.case],
+      },
+    },
+  ];
+}
+
+function caseLenses(
+  { uri }: AnalysedDocument,
+  section: SequenceSection,
+  { name }: NameSyntax,
+  run: CaseRun,
+  range: Range,
+  { words }: Reader,
+): CodeLens[] {
+  if (section.cases.length === 0) return [];
+  const shown = run.order.case;
+  const titles = [
+    words.lens.defaults,
+    ...section.cases.map(({ syntax }, i) => {
+      const numbers = syntax.assignments.map((given) => `${given.name.name} = ${given.value.text}`).join(', ');
+      return words.lens.inCase(i + 1, cut(numbers));
+    }),
+  ];
+  return titles.flatMap((title, number) => {
+    if (number > MOST_CASES && number !== shown) return [];
+    const told = number === shown ? words.lens.shown(title) : title;
+    return [{ range, command: { title: told, command: CHOOSE_CASE, arguments: [uri, name, number] } }];
+  });
+}
+
+const cut = (text: string): string => (text.length > LONGEST_CASE ? `${text.slice(0, LONGEST_CASE)}…` : text);
+
+function effortText({ effort, brokeOff }: CaseRun, { words: { lens } }: Reader): string {
+  const text = lens.effort(effort.cost, effort.turns, effort.shifts, effort.levers);
+  return brokeOff ? `${text} (${lens.brokeOff})` : text;
+}
