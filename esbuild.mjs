@@ -42,6 +42,15 @@ const bundles = [
     format: 'iife',
     define: { CRANKNOTE_VERSION: JSON.stringify(version), 'import.meta.url': '""' },
   },
+  // The editor gives the extension what is called vscode.
+  { ...forNode, entryPoints: { 'client-node': 'client/node.ts' }, external: ['vscode'] },
+  {
+    ...common,
+    entryPoints: { 'client-web': 'client/web.ts' },
+    platform: 'browser',
+    format: 'cjs',
+    external: ['vscode'],
+  },
 ];
 
 if (argv.includes('--watch')) {

@@ -1,10 +1,24 @@
 /** The extension, in whatever host it runs: what differs between a process and a web worker is handed in. */
 import { commands, type Disposable, type ExtensionContext, window, workspace } from 'vscode';
-import type { BaseLanguageClient, LanguageClientOptions, Location, Position } from 'vscode-languageclient';
+import {
+  type BaseLanguageClient,
+  type LanguageClientOptions,
+  type Location,
+  type Position,
+  RequestType,
+  RequestType0,
+} from 'vscode-languageclient';
 import { chooseCase, chooseReadings } from './cases.js';
 import { bringsNotation, holdsNotation, SELECTOR } from './documents.js';
 import { FILES, find, read } from './files.js';
-import { FIND, type InitializationOptions, READ, type ReadParams, type TraceQuery } from './protocol.js';
+import {
+  FIND,
+  type InitializationOptions,
+  READ,
+  type ReadParams,
+  type ReadResult,
+  type TraceQuery,
+} from './protocol.js';
 import { PAGES, Reference } from './reference.js';
 import { Server, tell } from './server.js';
 import { Status } from './status.js';
@@ -35,8 +49,8 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
       },
     },
   });
-  client.onRequest(READ, ({ uri }: ReadParams) => read(uri));
-  client.onRequest(FIND, () => find());
+  client.onRequest<ReadResult, void>(READ, ({ uri }: ReadParams) => read(uri));
+  client.onRequest(new RequestType0<FindResult, void>(FIND), () => find());
 
   const started = new Server(client);
   const status = new Status(client);

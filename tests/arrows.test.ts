@@ -17,8 +17,22 @@ const ROOMS: readonly { readonly room: string; readonly imports: readonly string
   { room: 'grammar', imports: ['grammar'], isPortable: true },
   { room: 'server/machine', imports: ['server/machine'], isPortable: true },
   { room: 'server/sequence', imports: ['server/sequence', 'server/machine', 'grammar'], isPortable: true },
+  {
+    room: 'server/service',
+    imports: ['server/service', 'server/sequence', 'server/machine', 'grammar'],
+    isPortable: true,
+  },
   { room: 'server/cli', imports: ['server', 'grammar'], isPortable: false },
+  { room: 'client', imports: ['client'], isPortable: true },
 ];
+/** Files that know Node, because that is what they are for. */
+const OF_NODE = new Set(['client/node.ts', 'server/node.ts', 'server/node-main.ts', 'server/disk.ts']);
+/** The server itself stands on the service and knows neither the command line nor what only Node has. */
+const SERVER = {
+  room: 'server',
+  imports: ['server/service', 'server/sequence'],
+  isPortable: true,
+};
 const NODE_GLOBAL = /(?<![\w$.'"`-])(?:process|Buffer|__dirname|__filename|require)(?=\s*[.([])/;
 
 const isIn = (file: string, room: string): boolean => file.startsWith(`${room}/`);
@@ -50,14 +64,18 @@ const resolved = (file: string, target: string): string =>
 function forbidden(files: ReadonlyMap<string, string>): string[] {
   const found: string[] = [];
   for (const [file, source] of files) {
-    const rules = ROOMS.find(({ room }) => isIn(file, room));
+    const isLoose = /^server\/[^/]+$/.test(file);
+    const rules = isLoose ? SERVER : ROOMS.find(({ room }) => isIn(file, room));
     if (!rules) continue;
+    const isPortable = rules.isPortable && !OF_NODE.has(file);
     for (const { target } of importsOf(file, source)) {
       const isOwn = files.has(target) || /^(?:grammar|server|client|tests)\//.test(target);
-      if (isOwn && !rules.imports.some((room) => isIn(target, room))) found.push(`${file} imports ${target}`);
-      if (rules.isPortable && target.startsWith('node:')) found.push(`${file} imports ${target}`);
+      const isBeside = isLoose && /^server\/[^/]+$/.test(target) && (!OF_NODE.has(target) || OF_NODE.has(file));
+      if (isOwn && !isBeside && !rules.imports.some((room) => isIn(target, room)))
+        found.push(`${file} imports ${target}`);
+      if (isPortable && target.startsWith('node:')) found.push(`${file} imports ${target}`);
     }
-    const global = rules.isPortable && NODE_GLOBAL.exec(codeOf(source))?.[0];
+    const global = isPortable && NODE_GLOBAL.exec(codeOf(source))?.[0];
     if (global) found.push(`${file} uses ${global}`);
   }
   return found;
@@ -149,7 +167,7 @@ describe('the checker itself', () => {
 });
 
 describe('the project', () => {
-  const files = sourcesBelow('grammar', 'server');
+  const files = sourcesBelow('grammar', 'server', 'client');
 
   test('has sources in every room', () => {
     for (const { room } of ROOMS) expect([...files.keys()].filter((file) => isIn(file, room))).not.toEqual([]);
@@ -158,7 +176,7 @@ describe('the project', () => {
   test('has no circle of values', () => expect(circles(files)).toEqual([]));
   test('imports no file that is not there', () => {
     const missing = [...files].flatMap(([file, source]) =>
-      importsOf(file, source).filter(({ target }) => /^(?:grammar|server)\//.test(target) && !files.has(target)),
+      importsOf(file, source).filter(({ target }) => /^(?:grammar|server|client)\//.test(target) && !files.has(target)),
     );
     expect(missing).toEqual([]);
   });

@@ -47,15 +47,21 @@ interface Row {
   readonly prose?: string;
 }
 
-/** A row for every step as it was carried out, below a row of headings. */
-export function traceTable(library: Library, file: string, run: CaseRun, style: TraceStyle): string[] {
-  return table(rowsOf(library, file, run, style), style);
+/** A row for every step as it was carried out, at most so many, below a row of headings. */
+export function traceTable(
+  library: Library,
+  file: string,
+  run: CaseRun,
+  style: TraceStyle,
+  most = Number.POSITIVE_INFINITY,
+): string[] {
+  return table(rowsOf(library, file, run, style, most), style);
 }
 
 const shownRegisters = (profile: Profile): readonly Register[] =>
   profile.counter > 0 ? ['setting', 'counter', 'result'] : ['setting', 'result'];
 
-function rowsOf(library: Library, file: string, run: CaseRun, style: TraceStyle): Row[] {
+function rowsOf(library: Library, file: string, run: CaseRun, style: TraceStyle, most: number): Row[] {
   const { profile } = run.order;
   const { words, safe } = style;
   const registers = shownRegisters(profile);
@@ -64,7 +70,7 @@ function rowsOf(library: Library, file: string, run: CaseRun, style: TraceStyle)
   const heads = [faint(words.line), { ...faint(words.step), left: true }, faint(words.carriage), ...named];
   const rows: Row[] = [{ cells: [...heads, { ...faint(''), left: true }] }];
   let before = newState();
-  for (let row = 0; row < run.tape.length; row++) {
+  for (let row = 0; row < Math.min(run.tape.length, most); row++) {
     const state = run.tape.stateAt(row);
     const { line, file: other, step } = writtenAt(library, file, run, row);
     const { depth } = run.tape.frameAt(row);

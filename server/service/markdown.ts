@@ -22,7 +22,9 @@ const LINKS = /(?<=\p{L}):(?=\/)|(?<=www)\.|@/giu;
 const JOINER = '\u2060';
 
 const seen = (text: string): string => text.replace(UNSEEN, '\ufffd');
-const onOneLine = (text: string): string => seen(text).replace(WHITE, ' ');
+
+/** Text on one line in which nothing is hidden: for plain text as it is, and the first step to the others. */
+export const onOneLine = (text: string): string => seen(text).replace(WHITE, ' ');
 
 /** Text as text, on one line; blanks at both ends are dropped. Stands in a paragraph, a list item or a heading. */
 export const plain = (text: string): string =>

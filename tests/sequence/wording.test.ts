@@ -4,8 +4,9 @@ import { CODES, type Facts } from '../../server/sequence/findings.js';
 import { WORDINGS, type Wording, wordingFor } from '../../server/sequence/wording/index.js';
 import { FACTS, quoting, quotingNumber } from './facts.js';
 
-const { en, de } = WORDINGS;
-const languages = Object.entries(WORDINGS);
+const en = wordingFor('en');
+const de = wordingFor('de');
+const languages = [...WORDINGS];
 const facts: readonly Facts[] = Object.values<readonly Facts[]>(FACTS).flat();
 const named = (list: readonly Facts[]) => list.map((one) => [JSON.stringify(one), one] as const);
 

@@ -3,7 +3,7 @@ import { print } from '../../../grammar/printer.js';
 import type { LineItem, Span } from '../../../grammar/tree.js';
 import { leftmost, POSITION } from '../../machine/index.js';
 import { stateBefore } from '../rows.js';
-import { valueOf } from './fixes-numbers.js';
+import { numberOf } from './fixes-numbers.js';
 import { type AroundStep, endOfStep, type Fix, type StepSubject, type Subject } from './subject.js';
 
 /** One step right before the one that lacks it. */
@@ -64,7 +64,7 @@ export function carriageEndFixes(subject: StepSubject<'carriage-end'>): Fix[] {
   const { step, facts, run, rows, profile, draft, words } = subject;
   const { syntax } = step;
   if (syntax.kind === 'multiply') {
-    const number = valueOf(subject, syntax.by);
+    const number = numberOf(subject, syntax.by);
     return number && facts.at !== 1 ? [putBefore(subject, ['shift to 1'])] : [];
   }
   if (syntax.kind !== 'shift') return [];

@@ -25,7 +25,7 @@ export function argumentFixes(subject: StepSubject<'wrong-arguments'>): Fix[] {
       return number && whole !== undefined ? [changeTo(subject, number, whole, true)] : [];
     }
     case 'value-with-at': {
-      const part = partsOf(subject).find(({ figures, at }) => at && valueOf(subject, figures)?.text === why.number);
+      const part = partsOf(subject).find(({ figures, at }) => at && numberOf(subject, figures)?.text === why.number);
       if (!part?.at) return [];
       const span = { from: part.figures.to, to: part.at.to };
       const title = words.leaveOut(draft.text(line).slice(span.from, span.to).trim());
@@ -56,7 +56,7 @@ function written({ step }: AroundStep, text: string): NumberSyntax | undefined {
 }
 
 /** What a number or a parameter stands for in the run. */
-export const valueOf = ({ run }: AroundStep, argument: Argument): NumberSyntax | undefined =>
+export const numberOf = ({ run }: AroundStep, argument: Argument): NumberSyntax | undefined =>
   argument.kind === 'number' ? argument : run.order.values.get(argument.name);
 
 function partsOf({ step }: AroundStep): readonly Part[] {
@@ -70,7 +70,7 @@ export function tooLongFixes(subject: StepSubject<'setting-too-long' | 'dial-too
   const { figures, at, places } = facts;
   const register = facts.code === 'setting-too-long' ? 'setting' : 'result';
   const number = partsOf(subject)
-    .flatMap((part) => valueOf(subject, part.figures) ?? [])
+    .flatMap((part) => numberOf(subject, part.figures) ?? [])
     .find((n) => n.text === figures);
   if (!number || !before) return [];
   const room = places - at + 1;
@@ -113,9 +113,9 @@ export function overlapFixes(subject: StepSubject<'places-overlap'>): Fix[] {
   let top = 0;
   const taken = new Set<number>();
   for (const { figures, at } of (step.syntax satisfies SetStep).parts) {
-    const number = valueOf(subject, figures);
+    const number = numberOf(subject, figures);
     const digits = number && alignedDigits(number, marker);
-    const place = at ? Number(valueOf(subject, at)?.figures ?? Number.NaN) : 1;
+    const place = at ? Number(numberOf(subject, at)?.figures ?? Number.NaN) : 1;
     if (!number || digits === undefined || !(place >= 1)) return [];
     const levers = Array.from(digits, (_, i) => place + i);
     if (!levers.some((lever) => taken.has(lever))) {
@@ -152,7 +152,7 @@ export function placeFixes(subject: StepSubject<'no-such-place'>): Fix[] {
   const part = partsOf({ ...subject, step: { ...step, syntax: syntax satisfies SetStep | DialStep } }).find(
     ({ at }) => at?.kind === 'number' && at.text === place,
   );
-  const number = part && valueOf(subject, part.figures);
+  const number = part && numberOf(subject, part.figures);
   const digits = number && alignedDigits(number, pointOf(before, register));
   if (part?.at?.kind !== 'number' || digits === undefined) return [];
   const highest = places - digits.length + 1;

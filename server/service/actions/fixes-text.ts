@@ -38,7 +38,7 @@ export function syntaxFixes(subject: Subject<'syntax'>): Fix[] {
     case 'text-escape': {
       const isPath = draft.section.kind === 'use';
       const written = text.slice(from, to);
-      const escaped = written.replace(/\\(["\\])|\\/g, (pair, escape) => (escape ? pair : isPath ? '/' : '\\\\'));
+      const escaped = written.replace(/\\(["\\])|\\/g, (pair, second) => (second ? pair : isPath ? '/' : '\\\\'));
       const mended = isPath ? escaped.replaceAll('\\\\', '/') : escaped;
       return readable(subject, {
         title: words.changeTo(mended),
@@ -150,7 +150,7 @@ function closedBrace(subject: Subject<'syntax'>): Fix[] {
   const fix = (edit: TextEdit): Fix[] =>
     readable(subject, { title: words.closeBrace, edits: [edit], isPreferred: true });
   const code = lines[line].comment ? lines[line].text.slice(0, lines[line].comment.from) : lines[line].text;
-  if (code.slice(at.syntax.to).trim() !== '') return fix(draft.insert(line, code.trimEnd().length, ' }'));
+  if (code.slice(at.syntax.to).replace(/^\s*\{/, '').trim() !== '') return fix(draft.insert(line, code.trimEnd().length, ' }'));
   const own = indentOf(lines[line].text);
   const last = lastLineOf(placed.section);
   let end = line;

@@ -82,4 +82,22 @@ export const de: Words = {
           ? '1 Rechengang'
           : `${sequences} Rechengänge`,
   },
+  traced: {
+    line: 'Zeile',
+    step: 'Schritt',
+    carriage: 'Schlitten',
+    out: 'frei',
+    inCase: (number) => `Fall ${number}`,
+    on: (machine) => `auf ${machine}`,
+    missed: 'verfehlt',
+    findings: 'Befunde',
+    onLine: (line) => `Zeile ${line}`,
+    nothing: 'Kein Rechengang dieser Datei lässt sich ausführen.',
+    noSequence: (name) => `In dieser Datei gibt es keinen Rechengang namens ${name}.`,
+    noCase: (name) => `Einen solchen Fall hat ${name} nicht.`,
+    notRun: (name) => `${name} lässt sich nicht ausführen.`,
+    moreSteps: (n) => (n === 1 ? '… und 1 weiterer Schritt' : `… und ${n} weitere Schritte`),
+    moreRuns: (n) => (n === 1 ? '… und 1 weiterer Lauf' : `… und ${n} weitere Läufe`),
+    moreFindings: (n) => (n === 1 ? '… und 1 weiterer' : `… und ${n} weitere`),
+  },
 };

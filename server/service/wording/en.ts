@@ -84,6 +84,24 @@ export const en = {
     usedBy: (sequences: number) =>
       sequences === 0 ? 'no sequence is cranked on it' : sequences === 1 ? '1 sequence' : `${sequences} sequences`,
   },
+  traced: {
+    line: 'line',
+    step: 'step',
+    carriage: 'carriage',
+    out: 'out',
+    inCase: (number: number) => `case ${number}`,
+    on: (machine: string) => `on ${machine}`,
+    missed: 'missed',
+    findings: 'Findings',
+    onLine: (line: number) => `line ${line}`,
+    nothing: 'No sequence of this file can be run.',
+    noSequence: (name: string) => `There is no sequence called ${name} in this file.`,
+    noCase: (name: string) => `${name} has no such case.`,
+    notRun: (name: string) => `${name} can't be run.`,
+    moreSteps: (n: number) => `… and ${n} more ${n === 1 ? 'step' : 'steps'}`,
+    moreRuns: (n: number) => `… and ${n} more ${n === 1 ? 'run' : 'runs'}`,
+    moreFindings: (n: number) => `… and ${n} more`,
+  },
 };
 
 export type Words = typeof en;

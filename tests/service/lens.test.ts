@@ -1,0 +1,131 @@
+import { describe, expect, test } from 'vitest';
+import { codeLenses, resolveLens } from '../../server/service/lens.js';
+import { addressOf, openMarked, reader } from './editor.js';
+
+const OFFICE = 'machine office-6\n  setting 6\n  counter 6\n  result 12\n';
+const URI = addressOf('test.crank');
+
+type Wishes = Parameters<typeof reader>[0];
+
+/** The lenses that are there at once, as their lines and titles. */
+const titles = (text: string, wishes: Wishes = {}): string[] =>
+  codeLenses(openMarked(text).document, reader(wishes)).flatMap(({ range, command }) =>
+    command ? [`${range.start.line}: ${command.title}`] : [],
+  );
+
+const BAY = `${OFFICE}sequence bay (a = 3, b = 12) on office-6
+  case a = 56, b = 1_2
+  case b = 7
+  clear all; set b; turn a; shift right
+`;
+
+describe('lenses', () => {
+  test('above a sequence are its cases and its effort', () => {
+    expect(titles(BAY)).toEqual([
+      '4: defaults (shown)',
+      '4: case 1: a = 56, b = 1_2',
+      '4: case 2: b = 7',
+      '4: effort 4: 3 turns, 1 shift',
+    ]);
+  });
+
+  test('follow the chosen case', () => {
+    const chosen = titles(BAY, { cases: { bay: 1 } });
+    expect(chosen.slice(0, 2)).toEqual(['4: defaults', '4: case 1: a = 56, b = 1_2 (shown)']);
+    expect(chosen[3]).toBe('4: effort 57: 56 turns, 1 shift');
+    expect(titles(BAY, { settings: { readingsCase: 2 } })[2]).toBe('4: case 2: b = 7 (shown)');
+  });
+
+  test('call the commands of the extension', () => {
+    const { document } = openMarked(BAY);
+    const commands = codeLenses(document, reader({ cases: { bay: 2 } })).flatMap(({ command }) => command ?? []);
+    expect(commands.map(({ command, arguments: args }) => [command, args])).toEqual([
+      ['cranknote.chooseCase', [URI, 'bay', 0]],
+      ['cranknote.chooseCase', [URI, 'bay', 1]],
+      ['cranknote.chooseCase', [URI, 'bay', 2]],
+      ['cranknote.showTrace', [URI, 'bay', 2]],
+    ]);
+  });
+
+  test('without cases are the effort alone, and none where it is not run', () => {
+    expect(titles(`${OFFICE}sequence pots on office-6\n  set 1; turn`)).toEqual(['4: effort 1: 1 turn, 0 shifts']);
+    expect(titles('sequence pots on nobody\n  case a = 1\n  turn')).toEqual([]);
+    expect(titles('sequence\n  turn\nmachine\n')).toEqual([]);
+  });
+
+  test('tell levers, and a run that breaks off', () => {
+    const text = `${OFFICE}  subtract lever\nsequence pots on office-6\n  mode subtract; turn until overdraw\n  turn`;
+    expect(titles(text)).toEqual(['5: effort 1002: 1000 turns, 0 shifts, 1 lever (the run breaks off)']);
+  });
+
+  test('are not more than a line has room for, but the chosen one is among them', () => {
+    const cases = Array.from({ length: 40 }, (_, i) => `  case a = ${i}`).join('\n');
+    const text = `${OFFICE}sequence bay (a = 3) on office-6\n${cases}\n  turn a\n`;
+    const shown = titles(text, { cases: { bay: 33 } });
+    expect(shown).toHaveLength(23);
+    expect(shown).toContain('4: case 33: a = 32 (shown)');
+    const many = Array.from({ length: 20 }, (_, i) => `p${i} = 1234`).join(', ');
+    expect(titles(`${OFFICE}sequence bay (${many}) on office-6\n  case ${many}`)[1].length).toBeLessThan(80);
+  });
+
+  test('are German for who reads German', () => {
+    expect(titles(BAY, { locale: 'de' })).toEqual([
+      '4: Vorgaben (angezeigt)',
+      '4: Fall 1: a = 56, b = 1_2',
+      '4: Fall 2: b = 7',
+      '4: Aufwand 4: 3 Kurbelumdrehungen, 1 Stellung gerückt',
+    ]);
+  });
+
+  test('are off if that is wanted', () => {
+    expect(codeLenses(openMarked(BAY).document, reader({ settings: { lenses: false } }))).toEqual([]);
+  });
+});
+
+describe('the lens above a machine', () => {
+  const other = 'use "test.crank"\nsequence beds on ⟦office-6⟧\n  turn\n';
+
+  test('tells when it is resolved which sequences are cranked on it, in other files too', () => {
+    const stores = openMarked(other);
+    const { document, ranges } = openMarked(
+      `machine ⟦office-6⟧\n  setting 6\n  result 12\nsequence ⟦bay⟧\n  turn\nsequence pots on ⟦office-6⟧\n  turn`,
+      { 'stores.crank': stores.text },
+    );
+    const [lens] = codeLenses(document, reader());
+    expect(lens.command).toBeUndefined();
+    expect(lens.range).toEqual(ranges[0]);
+    expect(resolveLens(document, lens, reader()).command).toEqual({
+      title: '3 sequences',
+      command: 'cranknote.showReferences',
+      arguments: [
+        URI,
+        ranges[0].start,
+        [
+          { uri: URI, range: ranges[1] },
+          { uri: URI, range: ranges[2] },
+          { uri: addressOf('stores.crank'), range: stores.ranges[0] },
+        ],
+      ],
+    });
+  });
+
+  test('has no command where there is no such sequence', () => {
+    const { document } = openMarked(OFFICE);
+    const [lens] = codeLenses(document, reader());
+    expect(resolveLens(document, lens, reader()).command).toEqual({
+      title: 'no sequence is cranked on it',
+      command: '',
+    });
+    expect(resolveLens(document, lens, reader({ locale: 'de' })).command?.title).toBe(
+      'kein Rechengang auf dieser Maschine',
+    );
+  });
+
+  test('lives with whatever a client sends back', () => {
+    const { document } = openMarked(BAY);
+    const range = { start: { line: 0, character: 0 }, end: { line: 0, character: 1 } };
+    for (const data of [undefined, null, 5, { line: 'x' }, { line: 99 }, { line: -1 }, { line: 4 }]) {
+      expect(resolveLens(document, { range, data }, reader()).command?.command).toBe('');
+    }
+  });
+});
