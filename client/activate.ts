@@ -13,6 +13,7 @@ import { bringsNotation, holdsNotation, SELECTOR } from './documents.js';
 import { FILES, find, read } from './files.js';
 import {
   FIND,
+  type FindResult,
   type InitializationOptions,
   READ,
   type ReadParams,
@@ -49,7 +50,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
       },
     },
   });
-  client.onRequest<ReadResult, void>(READ, ({ uri }: ReadParams) => read(uri));
+  client.onRequest(new RequestType<ReadParams, ReadResult, void>(READ), ({ uri }) => read(uri));
   client.onRequest(new RequestType0<FindResult, void>(FIND), () => find());
 
   const started = new Server(client);

@@ -70,7 +70,7 @@ writeFileSync(`${stage}/package.json`, `${JSON.stringify(await manifest(), null,
 for (const file of ['package.nls.json', 'package.nls.de.json', 'l10n', 'icons']) {
   cpSync(`${root}client/${file}`, `${stage}/${file}`, { recursive: true });
 }
-for (const file of ['README.md', 'CHANGELOG.md', 'LICENSE', 'grammar/REFERENCE.md']) {
+for (const file of ['client/README.md', 'CHANGELOG.md', 'LICENSE', 'grammar/REFERENCE.md']) {
   cpSync(`${root}${file}`, `${stage}/${file.split('/').at(-1)}`);
 }
 for (const file of [

@@ -37,6 +37,7 @@ import {
   SemanticTokensRangeRequest,
   SemanticTokensRequest,
   SignatureHelpRequest,
+  TextDocumentContentRequest,
   WillRenameFilesRequest,
   WorkspaceDiagnosticRequest,
   WorkspaceSymbolRequest,
@@ -66,8 +67,10 @@ import { deltaOf, semanticTokens } from './service/semantic-tokens.js';
 import { signatureHelp } from './service/signature.js';
 import { clamped, clampedRange } from './service/spots.js';
 import { documentSymbols, workspaceSymbols } from './service/symbols.js';
+import { tracedText } from './service/traced.js';
 import { fileOf } from './service/workspace.js';
 import type { Session } from './session.js';
+import { traceAsked } from './traces.js';
 
 interface AskedAt extends Asked {
   readonly position: Position;
@@ -125,6 +128,11 @@ function answerReadings(desk: Desk, session: Session): void {
   desk.analysed(InlineValueRequest.type, (document, params) =>
     inlineValues(document, within(document, params), params.context?.stoppedLocation?.end?.line, session.reader),
   );
+  desk.on(TextDocumentContentRequest.type, async ({ uri }, token) => {
+    const asked = traceAsked(String(uri));
+    const document = asked && (await workspace.analysedFile(asked.uri, token));
+    return { text: document ? tracedText(document, asked.sequence, asked.case, session.reader) : '' };
+  });
   desk.analysed(CodeLensRequest.type, (document) => codeLenses(document, session.reader));
   desk.on(CodeLensResolveRequest.type, async (lens, token) => {
     await workspace.loadAll();

@@ -150,7 +150,13 @@ function closedBrace(subject: Subject<'syntax'>): Fix[] {
   const fix = (edit: TextEdit): Fix[] =>
     readable(subject, { title: words.closeBrace, edits: [edit], isPreferred: true });
   const code = lines[line].comment ? lines[line].text.slice(0, lines[line].comment.from) : lines[line].text;
-  if (code.slice(at.syntax.to).replace(/^\s*\{/, '').trim() !== '') return fix(draft.insert(line, code.trimEnd().length, ' }'));
+  if (
+    code
+      .slice(at.syntax.to)
+      .replace(/^\s*\{/, '')
+      .trim() !== ''
+  )
+    return fix(draft.insert(line, code.trimEnd().length, ' }'));
   const own = indentOf(lines[line].text);
   const last = lastLineOf(placed.section);
   let end = line;

@@ -31,7 +31,8 @@ export const actions: typeof english = {
   sequenceName: 'versuch',
   machineName: 'maschine-1',
   disabled: {
-    tooMany: (lines, most) => `Es würden ${lines} Zeilen; höchstens ${most} gehen an.`,
+    tooMany: (lines, most) =>
+      `Es würden ${lines.toLocaleString('de-DE')} Zeilen; höchstens ${most.toLocaleString('de-DE')} gehen an.`,
     parameter: (name) => `Wie gekurbelt wird, hängt von der Zahl des Parameters ${name} ab.`,
     differs: 'Von einem Mal zum nächsten wird anders gekurbelt.',
     notRun: 'Die Maschine kommt nicht zu diesem Schritt oder kann ihn nicht ausführen.',

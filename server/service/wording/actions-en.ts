@@ -33,7 +33,8 @@ export const actions = {
   machineName: 'machine-1',
   /** Why something can't be done now. */
   disabled: {
-    tooMany: (lines: string, most: string) => `It would become ${lines} lines; ${most} are the most.`,
+    tooMany: (lines: number, most: number) =>
+      `It would become ${lines.toLocaleString('en-US')} lines; ${most.toLocaleString('en-US')} are the most.`,
     parameter: (name: string) => `How it is cranked depends on the number of the parameter ${name}.`,
     differs: 'It is cranked differently from one time to the next.',
     notRun: 'The machine does not come to this step, or cannot carry it out.',

@@ -117,7 +117,18 @@ const EXAMPLES: readonly Example[] = [
     after: `use "ready.crank"\n\n${machine('reverse')}sequence a on stores\n  run ready`,
     others: { 'ready.crank': 'sequence ready\n  clear all\n' },
   },
-  { code: 'unknown-name', on: 'reverse', before: 'set a', after: 'set a', title: 'a = 1' },
+  {
+    code: 'unknown-name',
+    before: `${machine('reverse')}sequence p "P" on stores\n  set a`,
+    after: `${machine('reverse')}sequence p "P" (a = 1) on stores\n  set a`,
+    title: 'a = 1',
+  },
+  {
+    code: 'unknown-name',
+    before: `${machine('reverse')}sequence p (a = 1) on stores\n  case b = 7\n  set a`,
+    after: `${machine('reverse')}sequence p (a = 1, b = 7) on stores\n  case b = 7\n  set a`,
+    title: 'b = 7',
+  },
   {
     code: 'unknown-name',
     before: `${machine('reverse')}sequence p "P" (a = 3, b = 2) on stores\n  goal result = a-b\n  clear all; set 1; turn`,
@@ -680,7 +691,7 @@ describe.each(EXAMPLES.map((example, i) => ({ ...example, i })))('$code: $before
     ).toBeDefined();
     if (!action) return;
     const { after, problems } = mended(opened, action, code, others);
-    if (title !== 'a = 1') expect(after).toBe(whole(example, example.after));
+    expect(after).toBe(whole(example, example.after));
     expect(problems).toEqual([]);
   });
 });

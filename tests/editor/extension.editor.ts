@@ -1,0 +1,129 @@
+/** The packed extension in VS Code itself, used as a writer would use it: beside a process, and in a web worker. */
+import { fileURLToPath } from 'node:url';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { type Editor, isInstalled, startEditor } from './editor.js';
+
+const DIST = fileURLToPath(new URL('../../dist', import.meta.url));
+const POTS = `use "machines.crank"
+
+sequence pots "Pots on the benches" (rows = 12, pots = 34) on pinwheel-9
+  case rows = 15, pots = 28
+  goal result = rows * pots
+  clear all
+  set rows
+  multiply by pots
+  expect result 409
+   turn
+`;
+const PAGE =
+  '# Pots\n\n```crank\nuse "machines.crank"\nsequence trays on desk-8\n  clear all\n  set 48\n  turn 6\n  expect result 288\n```\n';
+
+describe.skipIf(!isInstalled).each([
+  ['a process', 'cranknote.vsix', 8770],
+  ['a web worker', 'cranknote-web.vsix', 8771],
+])('with the server in %s', (_, vsix, port) => {
+  let editor: Editor;
+  const name = vsix.replace('.vsix', '');
+  beforeAll(async () => {
+    editor = await startEditor(`${DIST}/${vsix}`, { 'pots.crank': POTS, 'page.md': PAGE }, port);
+    await editor.openFile('pots.crank');
+  }, 180_000);
+  afterAll(() => editor?.close());
+
+  afterEach(async ({ task }) => {
+    if (task.result?.state === 'fail') await editor?.picture(`${name}-failed-${task.name.replaceAll(' ', '-')}`);
+  });
+
+  const line = (text: string) => editor.page.locator('.view-line', { hasText: text }).first();
+
+  it('shows readings beside the steps', async () => {
+    await line('multiply').filter({ hasText: '408' }).waitFor();
+    await editor.picture(`${name}-readings`);
+    expect(await line('set').textContent()).toContain('12');
+  });
+
+  it('underlines what is wrong and lists it', async () => {
+    await editor.page.locator('.squiggly-error').first().waitFor({ state: 'attached' });
+    await editor.run('Problems: Focus on Problems View');
+    const problem = editor.page.locator('.markers-panel .monaco-list-row', {
+      hasText: 'The result reads 408, not 409',
+    });
+    await problem.first().waitFor();
+  });
+
+  it('shows the machine before and after a step on hovering', async () => {
+    await line('multiply').getByText('multiply').first().hover();
+    const hover = editor.page.locator('.monaco-hover:not(.hidden)', { hasText: 'before' }).first();
+    await hover.waitFor();
+    await editor.picture(`${name}-hover`);
+    expect(await hover.textContent()).toMatch(/before|after/);
+    await editor.page.keyboard.press('Escape');
+  });
+
+  it('mends a reading', async () => {
+    await line('expect').getByText('expect').first().click();
+    await editor.page.keyboard.press('Control+.');
+    const menu = editor.page.locator('.action-widget .monaco-list-row');
+    await menu.first().waitFor();
+    await editor.picture(`${name}-fixes`);
+    await menu.filter({ hasText: '408' }).first().click();
+    await line('expect result 408').waitFor();
+  });
+
+  it('formats', async () => {
+    await editor.run('Format Document');
+    await expect.poll(async () => (await line('turn').textContent())?.replace(/\u00a0/g, ' ')).toMatch(/^ {2}turn/);
+  });
+
+  it('completes', async () => {
+    await editor.page.keyboard.press('Control+End');
+    await editor.page.keyboard.type('  sh');
+    await editor.page.keyboard.press('Control+Space');
+    await editor.page.locator('.suggest-widget .monaco-list-row', { hasText: 'shift' }).first().waitFor();
+    await editor.picture(`${name}-completion`);
+    await editor.page.keyboard.press('Escape');
+    for (let i = 0; i < 4; i++) await editor.page.keyboard.press('Backspace');
+  });
+
+  it('renames', async () => {
+    const place = line('set rows').getByText('rows').first();
+    await place.click();
+    await editor.page.keyboard.press('F2');
+    const box = editor.page.locator('.rename-input').first();
+    await box.waitFor();
+    await box.fill('benches');
+    await editor.page.keyboard.press('Enter');
+    await line('goal result = benches').waitFor();
+  });
+
+  it('shows the readings of another case when its lens is clicked', async () => {
+    await editor.page.locator('.codelens-decoration a[role=button]', { hasText: '15' }).first().click();
+    await line('multiply').filter({ hasText: '420' }).waitFor();
+    await editor.picture(`${name}-case`);
+  });
+
+  it('opens the trace', async () => {
+    await editor.run('Cranknote: Show All Readings, Step by Step');
+    const trace = editor.page.locator('.editor-group-container', { hasText: 'readings' }).last();
+    await trace.locator('.view-line', { hasText: 'multiply' }).first().waitFor();
+    await editor.picture(`${name}-trace`);
+  });
+
+  it('reads Markdown pages', async () => {
+    await editor.openFile('page.md');
+    await line('turn 6').filter({ hasText: '288' }).waitFor();
+    await editor.picture(`${name}-markdown`);
+  });
+
+  it('looks right in every theme', async () => {
+    await editor.openFile('pots.crank');
+    for (const theme of ['Light High Contrast', 'Dark High Contrast', 'Light Modern']) {
+      await editor.run('Preferences: Color Theme');
+      const input = editor.page.locator('.quick-input-widget input[type="text"]');
+      await input.fill(theme);
+      await editor.page.keyboard.press('Enter');
+      await editor.page.waitForTimeout(1_000);
+      await editor.picture(`${name}-${theme.replaceAll(' ', '-').toLowerCase()}`);
+    }
+  });
+});
