@@ -6,6 +6,7 @@ import { Library } from '../../server/sequence/library.js';
 import { buildMachine } from '../../server/sequence/profiles.js';
 import { reportFindings } from '../../server/sequence/report.js';
 import { run } from '../../server/sequence/run.js';
+import { answers } from './answers.js';
 import { editing } from './editing.js';
 import { pair, type Ratio } from './pairs.js';
 import { crankText, jsonText, SCHEMA } from './texts.js';
@@ -118,6 +119,8 @@ async function main(): Promise<void> {
       `${name.padEnd(width)}${ms(ours)}${ms(theirs)}   ${ratio.toFixed(2)}  (${lowest.toFixed(2)} … ${highest.toFixed(2)})`,
     );
   }
+  console.log('\nover the protocol, in a process of its own');
+  for (const line of await answers()) console.log(line);
 }
 
 void main();

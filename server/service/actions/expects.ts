@@ -62,14 +62,19 @@ export function expectAfterEach({ report, section, draft, words }: Scene): Outco
   const edits: TextEdit[] = [];
   for (const [i, step] of section.steps.entries()) {
     if (isRead(step) || isProse(step)) continue;
-    const next = section.steps.slice(i + 1).find((one) => !isProse(one));
-    if (next && isRead(next)) continue;
+    if (isLookedAtNext(section.steps, i)) continue;
     const [items, ...others] = runs.map((run) => changedBy(run, step, profile));
     if (!items || others.some((other) => other !== items)) continue;
     edits.push(draft.after(endOfStep(step), [`expect ${items}`]));
     if (edits.length > MOST_LINES) return { disabled: words.disabled.tooMany(section.steps.length, MOST_LINES) };
   }
   return edits.length > 0 ? { edits } : { disabled: words.disabled.nothing };
+}
+
+function isLookedAtNext(steps: readonly Step[], at: number): boolean {
+  let next = at + 1;
+  while (next < steps.length && isProse(steps[next])) next++;
+  return next < steps.length && isRead(steps[next]);
 }
 
 const isRead = ({ syntax }: Step): boolean => syntax.kind === 'expect' || syntax.kind === 'ask';

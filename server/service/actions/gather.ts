@@ -18,7 +18,7 @@ const MOST_TURNS = 9;
 export interface Gathered {
   /** The `multiply` step. */
   readonly step: string;
-  readonly edits: () => readonly TextEdit[];
+  readonly edits: readonly TextEdit[];
 }
 
 /** Undefined where what is selected, or stands around the cursor, is no multiplication. */
@@ -27,7 +27,7 @@ export function gather(scene: Scene): Gathered | undefined {
   const figures = stretch && figuresOf(stretch);
   if (!figures || !isSame(scene, stretch, figures)) return undefined;
   const step = `multiply by ${figures}`;
-  return { step, edits: () => editsFor(scene, stretch, step) };
+  return { step, edits: editsFor(scene, stretch, step) };
 }
 
 /** Adjacent turns and shifts to the right, from the first turn to the last. */

@@ -185,7 +185,8 @@ function openRepeat(
   const single = stepLines(body, printed, isAlone ? INDENT : '');
   const count = single.length * rounds;
   if (count > MOST_LINES) return { disabled: words.disabled.tooMany(count, MOST_LINES) };
-  const isSpread = isAlone && draft.isLast(step) && draft.isFirst(close) && close.line > step.line;
+  const head = { line: step.line, syntax: { from: step.syntax.from, to: braceOf(draft.text(step.line), step) } };
+  const isSpread = isAlone && draft.isLast(head) && draft.isFirst(close) && close.line > step.line;
   const hasComments = within.some(({ comment }, i) => comment && (isSpread || i < within.length - 1));
   if (hasComments && !isSpread) return undefined;
   const first = isSpread ? withComments(section, step.line, close.line) : stepLines(body, print, isAlone ? INDENT : '');
@@ -206,6 +207,9 @@ function openRepeat(
   const text = lines.map((line, i) => (i === 0 ? line : line === '' ? margin.trimEnd() : margin + line));
   return { edits: [{ range, newText: text.join(document.eol) }] };
 }
+
+/** Just behind the brace that opens a `repeat`: its step ends before. */
+const braceOf = (text: string, { syntax }: Step): number => text.indexOf('{', syntax.to) + 1;
 
 const isGoalOrCase = ({ kind }: LineItem): boolean => kind === 'goal' || kind === 'case';
 

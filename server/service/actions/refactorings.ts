@@ -47,7 +47,7 @@ const REFACTORINGS: Readonly<Record<string, Refactoring>> = {
     kind: CodeActionKind.RefactorRewrite,
     work: (scene) => {
       const gathered = gather(scene);
-      return gathered && titled(scene.words.gather(gathered.step), { edits: gathered.edits() });
+      return gathered && titled(scene.words.gather(gathered.step), { edits: gathered.edits });
     },
   },
   'expect-asked': {

@@ -2,6 +2,7 @@
 import type { CodeAction, Range, TextEdit } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { CODES, type Code } from '../../../server/sequence/findings.js';
+import { stateText } from '../../../server/sequence/trace.js';
 import { type ActionContext, codeActions, resolveAction } from '../../../server/service/actions.js';
 import type { AnalysedDocument } from '../../../server/service/document.js';
 import { type Opened, openMarked, reader } from '../editor.js';
@@ -55,4 +56,19 @@ export function mended(opened: Opened, action: CodeAction, code: Code, others: F
     if (CODES[other] === 'error' && times > (was.get(other) ?? 0)) problems.push(`${other} has come`);
   }
   return { after, problems, now };
+}
+
+/** What the machine showed after each step that moves something, in every case of a sequence. */
+export function statesIn({ report }: AnalysedDocument, name = 'trial'): unknown[] {
+  const sequence = report.sequences.find(({ section }) => section.header?.name.name === name);
+  if (!sequence) throw new Error(`${name} is not there`);
+  return sequence.runs.map(({ tape, order }) => {
+    const states: unknown[] = [];
+    for (let row = 0; row < tape.length; row++) {
+      const { kind } = tape.stepAt(row).syntax;
+      if (kind === 'expect' || kind === 'ask' || kind === 'note' || kind === 'caution') continue;
+      states.push(stateText(tape.stateAt(row), order.profile));
+    }
+    return states;
+  });
 }
