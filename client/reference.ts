@@ -10,16 +10,12 @@ import {
   window,
   workspace,
 } from 'vscode';
+import { entriesOf, pageOf, WHOLE } from './entries.js';
 
 const SCHEME = 'cranknote-reference';
 
-/**
- * Where the server's findings point; `{code}` is replaced by the code. The ending is one of Markdown that is not among
- * those that the server looks at.
- */
-export const PAGES = `${SCHEME}:/{code}.mkd`;
-
-const WHOLE = 'cranknote';
+/** Where the server's findings point; `{code}` is replaced by the code. */
+export const PAGES = `${SCHEME}:/${pageOf('{code}')}`;
 
 export class Reference implements TextDocumentContentProvider, Disposable {
   private readonly provider = workspace.registerTextDocumentContentProvider(SCHEME, this);
@@ -68,16 +64,6 @@ export class Reference implements TextDocumentContentProvider, Disposable {
   dispose(): void {
     this.provider.dispose();
   }
-}
-
-/** The entries of the reference, as pages of their own, by their heading. */
-export function entriesOf(text: string): Map<string, string> {
-  const entries = new Map<string, string>();
-  for (const part of text.split(/^(?=##{1,2} )/m)) {
-    const heading = /^### ([a-z-]+)$/m.exec(part);
-    if (heading && part.startsWith(heading[0])) entries.set(heading[1], `${part.slice(2).trimEnd()}\n`);
-  }
-  return entries;
 }
 
 function codesAtCursor(): string[] {

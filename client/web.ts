@@ -1,5 +1,5 @@
 /** The extension in a browser: the server is a web worker. */
-import { type ExtensionContext, Uri } from 'vscode';
+import { type ExtensionContext, Uri, workspace } from 'vscode';
 import { BrowserMessageReader, BrowserMessageWriter, LanguageClient } from 'vscode-languageclient/browser';
 import { activateOn } from './activate.js';
 
@@ -10,11 +10,14 @@ interface ServerWorker extends EventTarget {
 declare const Worker: new (address: string) => ServerWorker & ConstructorParameters<typeof BrowserMessageReader>[0];
 
 export function activate(context: ExtensionContext): void {
-  const address = Uri.joinPath(context.extensionUri, 'dist/server-worker.js').toString(true);
+  const bundle = Uri.joinPath(context.extensionUri, 'dist/server-worker.js');
   let worker: ServerWorker | undefined;
   /** A worker serves once: whoever starts the server again gets a new one. */
   const start = async () => {
     worker?.terminate();
+    // Read through the editor: where the extension comes from another machine, a worker can't be loaded from there.
+    const source = new Blob([await workspace.fs.readFile(bundle)], { type: 'text/javascript' });
+    const address = URL.createObjectURL(source);
     const own = new Worker(address);
     worker = own;
     return { reader: new BrowserMessageReader(own), writer: new BrowserMessageWriter(own) };

@@ -9,6 +9,7 @@ import type { Finding } from '../sequence/findings.js';
 import { overlaps } from './actions/edits.js';
 import { fixesFor, isPossiblySafe, safeFixesFor } from './actions/fixes.js';
 import { offeredRefactorings, refactoring } from './actions/refactorings.js';
+import { Budget } from './actions/trial.js';
 import type { AnalysedDocument, ParsedDocument, Reader } from './document.js';
 import { sequenceReport } from './readings.js';
 import { clampedRange, locationOf } from './spots.js';
@@ -57,9 +58,10 @@ export function codeActions(
   const asked = clampedRange(document, range);
   const actions: CodeAction[] = [];
   if (wants(context, CodeActionKind.QuickFix)) {
+    const budget = new Budget();
     for (const { finding, placed } of findingsIn(document, asked, context.codes)) {
       const report = sequenceReport(document, placed.section);
-      for (const fix of fixesFor(document, placed, finding, words.actions, report)) {
+      for (const fix of fixesFor(document, placed, finding, words.actions, report, budget)) {
         actions.push({
           title: shown(fix.title),
           kind: CodeActionKind.QuickFix,

@@ -47,6 +47,7 @@ export async function startEditor(
   vsix: string,
   files: Readonly<Record<string, string>>,
   port: number,
+  locale = 'en',
 ): Promise<Editor> {
   const profile = mkdtempSync(path.join(tmpdir(), 'cranknote-editor-'));
   for (const below of ['tmp', 'xdg', 'data/User', 'extensions', 'nursery'])
@@ -56,6 +57,7 @@ export async function startEditor(
   for (const [name, text] of Object.entries(files)) writeFileSync(path.join(folder, name), text);
   writeFileSync(path.join(profile, 'config.yaml'), 'auth: none\n');
   writeFileSync(path.join(profile, 'data/User/settings.json'), JSON.stringify(SETTINGS));
+  writeFileSync(path.join(profile, 'data/languagepacks.json'), JSON.stringify(languagePacks(profile)));
   const xdg = path.join(profile, 'xdg');
   const env = {
     ...process.env,
@@ -81,7 +83,17 @@ export async function startEditor(
   const flags = ['--auth', 'none', '--disable-telemetry', '--disable-update-check', '--disable-workspace-trust'];
   const server = spawn(
     node,
-    [ENTRY, ...common, '--bind-addr', `127.0.0.1:${port}`, ...flags, '--disable-getting-started-override', folder],
+    [
+      ENTRY,
+      ...common,
+      '--bind-addr',
+      `127.0.0.1:${port}`,
+      ...flags,
+      '--disable-getting-started-override',
+      '--locale',
+      locale,
+      folder,
+    ],
     {
       env,
       stdio: 'ignore',
@@ -100,6 +112,14 @@ export async function startEditor(
     if (server.pid) process.kill(-server.pid);
     throw error;
   }
+}
+
+/** A language pack without a text: the editor's own words stay English, and extensions are told that it is German. */
+function languagePacks(profile: string): object {
+  const translation = path.join(profile, 'german.json');
+  writeFileSync(translation, JSON.stringify({ version: '1.0.0', contents: {} }));
+  const extension = { extensionIdentifier: { id: 'cranknote.german' }, version: '1.0.0' };
+  return { de: { hash: 'german', extensions: [extension], translations: { vscode: translation }, label: 'Deutsch' } };
 }
 
 const openBrowser = (): Promise<Browser> =>
@@ -149,7 +169,7 @@ function editorOn(page: Page, folder: string, close: () => Promise<void>): Edito
     run: (title) => pick('F1', `>${title}`, title),
     async openFile(name) {
       await pick('Control+P', name, name);
-      await page.locator('.tab.active', { hasText: name }).waitFor();
+      await page.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
     },
     async picture(name) {
       await page.screenshot({ path: path.join(PICTURES, `${name}.png`) });

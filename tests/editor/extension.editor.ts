@@ -14,6 +14,12 @@ sequence pots "Pots on the benches" (rows = 12, pots = 34) on pinwheel-9
   multiply by pots
   expect result 409
    turn
+
+sequence trays on pinwheel-9
+  clear all
+  set 48
+  turn 6
+  expect result 289
 `;
 const PAGE =
   '# Pots\n\n```crank\nuse "machines.crank"\nsequence trays on desk-8\n  clear all\n  set 48\n  turn 6\n  expect result 288\n```\n';
@@ -61,13 +67,13 @@ describe.skipIf(!isInstalled).each([
   });
 
   it('mends a reading', async () => {
-    await line('expect').getByText('expect').first().click();
+    await line('expect result 289').getByText('expect').first().click();
     await editor.page.keyboard.press('Control+.');
     const menu = editor.page.locator('.action-widget .monaco-list-row');
     await menu.first().waitFor();
     await editor.picture(`${name}-fixes`);
-    await menu.filter({ hasText: '408' }).first().click();
-    await line('expect result 408').waitFor();
+    await menu.filter({ hasText: '288' }).first().click();
+    await line('expect result 288').waitFor();
   });
 
   it('formats', async () => {
@@ -83,6 +89,7 @@ describe.skipIf(!isInstalled).each([
     await editor.picture(`${name}-completion`);
     await editor.page.keyboard.press('Escape');
     for (let i = 0; i < 4; i++) await editor.page.keyboard.press('Backspace');
+    await editor.page.keyboard.press('Control+Home');
   });
 
   it('renames', async () => {
@@ -105,7 +112,7 @@ describe.skipIf(!isInstalled).each([
   it('opens the trace', async () => {
     await editor.run('Cranknote: Show All Readings, Step by Step');
     const trace = editor.page.locator('.editor-group-container', { hasText: 'readings' }).last();
-    await trace.locator('.view-line', { hasText: 'multiply' }).first().waitFor();
+    await trace.locator('.view-line', { hasText: 'shift right' }).first().waitFor();
     await editor.picture(`${name}-trace`);
   });
 
@@ -117,7 +124,8 @@ describe.skipIf(!isInstalled).each([
 
   it('looks right in every theme', async () => {
     await editor.openFile('pots.crank');
-    for (const theme of ['Light High Contrast', 'Dark High Contrast', 'Light Modern']) {
+    await editor.page.keyboard.press('Control+Home');
+    for (const theme of ['Light High Contrast', 'Dark High Contrast', 'Dark Modern']) {
       await editor.run('Preferences: Color Theme');
       const input = editor.page.locator('.quick-input-widget input[type="text"]');
       await input.fill(theme);

@@ -10,7 +10,7 @@ import { nextFree } from './free-names.js';
 import { type Outcome, stepLines } from './open-out.js';
 import type { Scene } from './scene.js';
 import { endOfStep } from './subject.js';
-import { rerun } from './trial.js';
+import { Budget, rerun } from './trial.js';
 
 export interface Extracted {
   /** The name of the new sequence. */
@@ -46,7 +46,7 @@ export function extract(scene: Scene): Extracted | undefined {
     inPlace(scene, first, end, run, isWholeLines),
     draft.atEnd(['', header, ...body.map((line) => (line === '' ? '' : INDENT + line))]),
   ];
-  const after = report && rerun(document, placed, edits, report);
+  const after = report && rerun(document, placed, edits, report, new Budget());
   const isNew = after?.find((one) => one.section.header?.name.name === name);
   const hasErrors = isNew?.findings.some(({ facts }) => CODES[facts.code] === 'error');
   return { name, outcome: hasErrors ? { disabled: words.disabled.needsBefore } : { edits } };

@@ -65,14 +65,13 @@ export function readingFixes(subject: StepSubject<'reading-differs'>): Fix[] {
 }
 
 /** What stands wrong may come of an error further up: then the reading need not be it. */
-function followsFromError({ report, finding }: AroundStep): boolean {
-  return report.findings.some(
-    ({ facts, at }) =>
-      CODES[facts.code] === 'error' &&
-      facts.code !== 'reading-differs' &&
-      (at.line < finding.at.line || (at.line === finding.at.line && at.from < finding.at.from)) &&
-      facts.code !== 'goal-missed',
-  );
+function followsFromError({ report, section, finding }: AroundStep): boolean {
+  const { line, from } = finding.at;
+  const isAbove = (at: { line: number; from: number }) => at.line < line || (at.line === line && at.from < from);
+  if (section.errors.some((error) => isAbove({ line: error.line, from: error.syntax.from }))) return true;
+  return report.findings.some(({ facts: { code }, at }) => {
+    return CODES[code] === 'error' && code !== 'reading-differs' && code !== 'goal-missed' && isAbove(at);
+  });
 }
 
 /** What happened in the step that an `expect` looks back at, as the levers' bits. */

@@ -62,12 +62,27 @@ export function syntaxFixes(subject: Subject<'syntax'>): Fix[] {
   }
 }
 
-/** Keeps a fix if fewer items of the section are unreadable with it. */
-function readable({ document, placed }: Around, ...fixes: Fix[]): Fix[] {
-  const before = placed.section.errors.length;
-  return fixes.filter(
-    ({ edits }) => redrafted(document, placed, edits).reduce((sum, { errors }) => sum + errors.length, 0) < before,
-  );
+/** Keeps a fix of one line if fewer items of the line are unreadable with it. */
+function readable({ draft, placed }: Around, ...fixes: Fix[]): Fix[] {
+  const reader = new LineReader();
+  return fixes.filter(({ edits: [edit] }) => {
+    const line = edit.range.start.line - placed.line;
+    const text = draft.text(line);
+    const written = text.slice(0, edit.range.start.character) + edit.newText + text.slice(edit.range.end.character);
+    const { errors } = placed.section.lines[line];
+    return reader.read(written, placed.section.kind).errors.length < errors.length;
+  });
+}
+
+/** Longer sections are not read again on trial. */
+const MOST_LINES = 10_000;
+
+/** Keeps a fix if fewer items of the section, or of those that it becomes, are unreadable with it. */
+function readableAsWhole({ document, placed }: Around, fix: Fix): Fix[] {
+  const { errors, lines } = placed.section;
+  if (lines.length > MOST_LINES) return [fix];
+  const after = redrafted(document, placed, fix.edits).reduce((sum, section) => sum + section.errors.length, 0);
+  return after < errors.length ? [fix] : [];
 }
 
 /** What is wrong in the form of a step, and what it was meant to be: the first repairs that can be read. */
@@ -111,7 +126,7 @@ function ownLine(subject: Subject<'syntax'>): Fix[] {
   if (ahead === undefined) return [];
   const glue = document.eol + draft.margin(line).trimEnd();
   const edit = draft.replace({ line, syntax: { from: syntax.from - ahead, to: syntax.from } }, glue);
-  return readable(subject, { title: words.onOwnLine, edits: [edit], isPreferred: true });
+  return readableAsWhole(subject, { title: words.onOwnLine, edits: [edit], isPreferred: true });
 }
 
 /** Steps that stand in no section get a header above them, on a machine that is known here. */
@@ -148,7 +163,7 @@ function closedBrace(subject: Subject<'syntax'>): Fix[] {
   const { lines } = placed.section;
   const { line } = at;
   const fix = (edit: TextEdit): Fix[] =>
-    readable(subject, { title: words.closeBrace, edits: [edit], isPreferred: true });
+    readableAsWhole(subject, { title: words.closeBrace, edits: [edit], isPreferred: true });
   const code = lines[line].comment ? lines[line].text.slice(0, lines[line].comment.from) : lines[line].text;
   if (
     code

@@ -20,7 +20,7 @@ import {
   type Subject,
   subjectOf,
 } from './subject.js';
-import { prove } from './trial.js';
+import { type Budget, prove } from './trial.js';
 
 type TextFixes = { readonly [C in Code]?: (subject: Subject<C>) => Fix[] };
 type StepFixes = { readonly [C in Code]?: (subject: StepSubject<C>) => Fix[] };
@@ -79,11 +79,12 @@ export function fixesFor(
   finding: Finding,
   words: Words['actions'],
   report: SequenceReport | undefined,
+  budget: Budget,
 ): Fix[] {
   const fixes = untriedFixes(subjectOf(document, placed, finding, words), finding.facts, report);
   if (finding.case === undefined || !report) return fixes;
   return fixes.flatMap((fix) => {
-    const proof = prove(document, placed, fix.edits, finding, report);
+    const proof = prove(document, placed, fix.edits, finding, report, budget);
     if (proof === 'not-mended') return [];
     return proof === 'mended' ? fix : { ...fix, isPreferred: false, isSafe: false };
   });

@@ -72,6 +72,7 @@ function stepUnder(section: SequenceSection, line: number, character: number): S
   const holds = ({ from, to }: Span) => from <= character && character <= to;
   const items = section.lines[line]?.items ?? [];
   for (const step of allSteps(section.steps)) {
+    if (step.line > line) break;
     if (step.line === line && (holds(step.syntax) || items.length === 1)) return step;
     if (step.close?.line === line && (holds(step.close.syntax) || items.length === 1)) return step;
   }

@@ -10,7 +10,21 @@ import { Allowance, checkSequence, type SequenceReport } from '../../sequence/ch
 import { CODES, type Finding } from '../../sequence/findings.js';
 import type { AnalysedDocument, ParsedDocument } from '../document.js';
 
-/** Steps and turns that a trial may take: longer sequences are not run again while somebody moves the cursor. */
+/**
+ * Lines, steps and turns that trials may take, all those for one question together: somebody is moving the cursor
+ * meanwhile.
+ */
+export class Budget {
+  private left = 150_000;
+
+  /** Whether there is enough left; if so, it is spent. */
+  spend(work: number): boolean {
+    if (work > MOST_WORK || work > this.left) return false;
+    this.left -= work;
+    return true;
+  }
+}
+/** What a single trial may take. */
 const MOST_WORK = 30_000;
 
 /** The sections that a section becomes; edits elsewhere in the document are left aside. */
@@ -42,9 +56,11 @@ export function rerun(
   placed: Placed,
   edits: readonly TextEdit[],
   before: SequenceReport,
+  budget: Budget,
 ): readonly SequenceReport[] | undefined {
+  const { lines } = placed.section;
   const work = before.runs.reduce((sum, { tape, effort }) => sum + tape.length + tape.frames.length + effort.turns, 0);
-  if (work > MOST_WORK) return undefined;
+  if (!budget.spend(work + lines.length)) return undefined;
   const { library, file } = document;
   const scope = library.scope(file);
   const own = redrafted(document, placed, edits).filter((s): s is SequenceSection => s.kind === 'sequence');
@@ -73,8 +89,9 @@ export function prove(
   edits: readonly TextEdit[],
   finding: Finding,
   before: SequenceReport,
+  budget: Budget,
 ): Proof {
-  const after = rerun(document, placed, edits, before);
+  const after = rerun(document, placed, edits, before, budget);
   if (!after) return 'unknown';
   const old = countsOf(before.findings);
   const now = countsOf(after.flatMap(({ findings }) => findings));

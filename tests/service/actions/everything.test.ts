@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { CodeAction } from 'vscode-languageserver';
+import { stateText } from '../../../server/sequence/trace.js';
 import { codeActions, fixAll } from '../../../server/service/actions.js';
 import type { AnalysedDocument } from '../../../server/service/document.js';
 import { anyFileText } from '../../grammar/generate.js';
@@ -48,7 +49,9 @@ describe.each(Object.keys(samples))('%s', (name) => {
   test('everything that is offered can be made', () => {
     const { [name]: text, ...others } = samples;
     const { document } = openMarked(text, others, name);
-    expect(makeAll(text, document)).toBeGreaterThan(0);
+    const made = makeAll(text, document);
+    // A file of machines that all are used leaves nothing to do.
+    if (name !== 'machines.crank') expect(made).toBeGreaterThan(0);
   });
 });
 
@@ -98,22 +101,16 @@ describe('on any machine', () => {
       { numRuns: 150 },
     );
   });
-  test('what is mended unseen leaves every state as it was', () => {
-    const distinct = (document: AnalysedDocument) =>
-      (statesIn(document) as { bell: boolean; turns: number }[][]).map((run) => {
-        const shown = run.map((state) => JSON.stringify({ ...state, bell: false, turns: 0 }));
-        return shown.filter((state, i) => state !== shown[i - 1]);
-      });
+  test('what is mended unseen leaves the machine as it was', () => {
+    const atEnd = ({ report }: AnalysedDocument) =>
+      report.sequences.flatMap(({ runs }) =>
+        runs.map(({ state, order }) => ({ ...stateText(state, order.profile), bell: false, turns: 0 })),
+      );
     fc.assert(
       fc.property(onAny, (text) => {
         const { document } = openMarked(text);
-        const mendedText = edited(text, fixAll(document, reader()));
-        const start = `sequence trial on stores\n  note "."\n  `;
-        const as = (one: string) => openMarked(one.replace('sequence trial on stores\n  ', start)).document;
-        if (mendedText.includes('sequence trial on stores\n  ')) {
-          const [was, is] = [distinct(as(text)), distinct(as(mendedText))];
-          expect(is[0].at(-1)).toEqual(was[0].at(-1));
-        }
+        const now = openMarked(edited(text, fixAll(document, reader()))).document;
+        expect(atEnd(now)).toEqual(atEnd(document));
       }),
       { numRuns: 150 },
     );

@@ -1,0 +1,86 @@
+/** The extension in an editor that is in German, and what it brings besides the language server. */
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Editor, isInstalled, startEditor } from './editor.js';
+
+const VSIX = fileURLToPath(new URL('../../dist/cranknote.vsix', import.meta.url));
+const POTS = `use "machines.crank"
+
+sequence pots on pinwheel-9
+  clear all
+  turn
+  set 48
+  turn 6
+  expect result 289
+`;
+const OTHER = 'use "machines.crank"\n\nsequence other on pinwheel-9\n  clear all\n  expect result 1\n';
+
+describe.skipIf(!isInstalled)('in German', () => {
+  let editor: Editor;
+  beforeAll(async () => {
+    editor = await startEditor(VSIX, { 'pots.crank': POTS, 'other.crank': OTHER }, 8772, 'de');
+    await editor.openFile('pots.crank');
+  });
+  afterAll(() => editor?.close());
+
+  const line = (text: string) => editor.page.locator('.view-line', { hasText: text }).first();
+  const problem = (text: string) => editor.page.locator('.markers-panel .monaco-list-row', { hasText: text }).first();
+
+  it('shows readings and findings', async () => {
+    await line('turn 6').filter({ hasText: 'Resultat' }).waitFor();
+    await editor.run('Problems: Focus on Problems View');
+    await problem('Das Resultatwerk').waitFor();
+    await editor.picture('german-findings');
+  });
+
+  it('counts them in the status bar', async () => {
+    await editor.page.locator('#status\\.languageStatus').hover();
+    const hover = editor.page.locator('.monaco-hover', { hasText: 'Ablesungen: geänderte' });
+    await hover.waitFor();
+    expect(await hover.textContent()).toMatch(/\d Befunde?/);
+  });
+
+  it('shows more readings where more are wanted', async () => {
+    await line('clear all').click();
+    await editor.run('Cranknote: Wählen, welche Ablesungen gezeigt werden');
+    await editor.page.locator('.quick-input-widget .monaco-list-row', { hasText: 'Alle' }).first().click();
+    await line('set 48').filter({ hasText: 'Stellung 1' }).waitFor();
+  });
+
+  it('leads from a finding to its page', async () => {
+    await editor.run('Problems: Focus on Problems View');
+    await problem('reading-differs').locator('a', { hasText: 'reading-differs' }).click();
+    await editor.page.locator('.tab.active', { hasText: 'reading-differs' }).waitFor();
+    await line('# reading-differs').waitFor();
+  });
+
+  it('shows a page of the reference as it is meant', async () => {
+    await editor.run('Cranknote: Nachschlagewerk öffnen');
+    await editor.page.locator('.quick-input-widget input[type="text"]').fill('idle-turn');
+    await editor.page.keyboard.press('Enter');
+    const page = editor.page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+    await page.locator('h1', { hasText: 'idle-turn' }).waitFor();
+    await editor.picture('german-reference');
+  });
+
+  it('checks the folder as a task', async () => {
+    await editor.run('Cranknote: Alle Dateien des Ordners prüfen');
+    await editor.page
+      .locator('.terminal-tab, .single-terminal-tab', { hasText: 'alle Dateien prüfen' })
+      .first()
+      .waitFor();
+    await editor.run('Problems: Focus on Problems View');
+    await problem('other.crank').waitFor();
+    await editor.picture('german-check');
+  });
+
+  it('goes on after a restart of the server', async () => {
+    await editor.openFile('pots.crank');
+    await editor.run('Cranknote: Sprachserver neu starten');
+    await line('turn 6').click();
+    await editor.page.keyboard.press('End');
+    await editor.page.keyboard.press('Backspace');
+    await editor.page.keyboard.type('7');
+    await line('turn 7').filter({ hasText: '336' }).waitFor();
+  });
+});
