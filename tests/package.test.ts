@@ -62,7 +62,12 @@ describe('the package', () => {
     );
     expect(others).toEqual([]);
     expect(names).toEqual(
-      expect.arrayContaining(['dist/cranknote.cjs', 'dist/server-node.cjs', 'grammar/REFERENCE.md', 'samples/machines.crank']),
+      expect.arrayContaining([
+        'dist/cranknote.cjs',
+        'dist/server-node.cjs',
+        'grammar/REFERENCE.md',
+        'samples/machines.crank',
+      ]),
     );
   });
 

@@ -1,6 +1,7 @@
 /** VS Code itself, as a server on this machine, with the packed extension in it, shown and driven by Chromium. */
 import { execFileSync, spawn } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, writeFileSync } from 'node:fs';
+import { createServer } from 'node:net';
 import { homedir, tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -46,9 +47,9 @@ const SETTINGS = {
 export async function startEditor(
   vsix: string,
   files: Readonly<Record<string, string>>,
-  port: number,
   locale = 'en',
 ): Promise<Editor> {
+  const port = await freePort();
   const profile = mkdtempSync(path.join(tmpdir(), 'cranknote-editor-'));
   for (const below of ['tmp', 'xdg', 'data/User', 'extensions', 'nursery'])
     mkdirSync(path.join(profile, below), { recursive: true });
@@ -113,6 +114,16 @@ export async function startEditor(
     throw error;
   }
 }
+
+/** Whoever else tests on this machine has ports of their own. */
+const freePort = (): Promise<number> =>
+  new Promise((resolve, reject) => {
+    const probe = createServer().on('error', reject);
+    probe.listen(0, '127.0.0.1', () => {
+      const address = probe.address();
+      probe.close(() => resolve(typeof address === 'object' && address ? address.port : 0));
+    });
+  });
 
 /** A language pack without a text: the editor's own words stay English, and extensions are told that it is German. */
 function languagePacks(profile: string): object {

@@ -25,13 +25,13 @@ const PAGE =
   '# Pots\n\n```crank\nuse "machines.crank"\nsequence trays on desk-8\n  clear all\n  set 48\n  turn 6\n  expect result 288\n```\n';
 
 describe.skipIf(!isInstalled).each([
-  ['a process', 'cranknote.vsix', 8770],
-  ['a web worker', 'cranknote-web.vsix', 8771],
-])('with the server in %s', (_, vsix, port) => {
+  ['a process', 'cranknote.vsix'],
+  ['a web worker', 'cranknote-web.vsix'],
+])('with the server in %s', (_, vsix) => {
   let editor: Editor;
   const name = vsix.replace('.vsix', '');
   beforeAll(async () => {
-    editor = await startEditor(`${DIST}/${vsix}`, { 'pots.crank': POTS, 'page.md': PAGE }, port);
+    editor = await startEditor(`${DIST}/${vsix}`, { 'pots.crank': POTS, 'page.md': PAGE });
     await editor.openFile('pots.crank');
   }, 180_000);
   afterAll(() => editor?.close());

@@ -18,7 +18,7 @@ const OTHER = 'use "machines.crank"\n\nsequence other on pinwheel-9\n  clear all
 describe.skipIf(!isInstalled)('in German', () => {
   let editor: Editor;
   beforeAll(async () => {
-    editor = await startEditor(VSIX, { 'pots.crank': POTS, 'other.crank': OTHER }, 8772, 'de');
+    editor = await startEditor(VSIX, { 'pots.crank': POTS, 'other.crank': OTHER }, 'de');
     await editor.openFile('pots.crank');
   });
   afterAll(() => editor?.close());

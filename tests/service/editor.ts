@@ -62,7 +62,14 @@ export function openMarked(marked: string, others: Readonly<Record<string, strin
   const documents = Object.fromEntries(
     Object.entries(texts).map(([file, content]) => [file, documentOf(library, addressOf(file), content)]),
   );
-  return { text, cursors, ranges, cursor: cursors[0] ?? { line: 0, character: 0 }, document: documents[name], documents };
+  return {
+    text,
+    cursors,
+    ranges,
+    cursor: cursors[0] ?? { line: 0, character: 0 },
+    document: documents[name],
+    documents,
+  };
 }
 
 export const addressOf = (name: string): string => `file:///nursery/${name}`;
