@@ -1,5 +1,5 @@
 /** Readings as a document: everything that a sequence makes the machine show, step by step. */
-import { type Disposable, l10n, Uri, ViewColumn, window, workspace } from 'vscode';
+import { type Disposable, l10n, languages, Uri, ViewColumn, window, workspace } from 'vscode';
 import { TextDocumentContentRequest } from 'vscode-languageclient';
 import { isOurs } from './documents.js';
 import { TRACE_SCHEME, type TraceQuery } from './protocol.js';
@@ -27,7 +27,9 @@ export class Traces implements Disposable {
 
   async show(query: TraceQuery): Promise<void> {
     await this.server.start();
-    const document = await workspace.openTextDocument(traceUri(query));
+    const opened = await workspace.openTextDocument(traceUri(query));
+    // A table is shown without what an editor draws around code.
+    const document = await languages.setTextDocumentLanguage(opened, 'crank-trace');
     await window.showTextDocument(document, { viewColumn: ViewColumn.Beside, preserveFocus: true });
   }
 
