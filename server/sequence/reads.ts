@@ -1,6 +1,7 @@
 /** `expect` and `ask`: somebody looks at the machine. */
 import type { AskStep, ExpectItem, ExpectStep } from '../../grammar/tree.js';
 import { compare } from './expects.js';
+import type { Differs } from './findings.js';
 import { numberOf, refuseDevice } from './hands.js';
 import type { Runner } from './run.js';
 
@@ -12,7 +13,9 @@ export function readStep(runner: Runner, step: ExpectStep | AskStep): void {
     for (const { kind } of step.items) {
       if (kind === 'overflow' || kind === 'overdraw' || kind === 'bell') excuse(runner, kind);
     }
-    for (const item of step.items) check(runner, item);
+    // A step is told once, with the first of its readings that differs.
+    const [differs] = step.items.flatMap((item) => differenceOf(runner, item) ?? []);
+    if (differs) runner.report({ code: 'reading-differs', differs });
   }
   // What is read now stands as it is: it can no longer be made good.
   if (registers.includes('result')) runner.wraps.close();
@@ -23,10 +26,12 @@ function excuse(runner: Runner, kind: 'overflow' | 'overdraw' | 'bell'): void {
   if (kind !== 'bell' || runner.profile.bell) runner.wraps.expected(kind, runner.beforeRow);
 }
 
-function check(runner: Runner, item: ExpectItem): void {
-  if (item.kind === 'bell' && !runner.profile.bell) return refuseDevice(runner, 'bell');
-  if (item.kind === 'register' && !numberOf(runner, item.figures)) return;
-  if (item.kind === 'carriage' && !numberOf(runner, item.position)) return;
-  const differs = compare(item, runner.state, runner.happened, runner.profile);
-  if (differs) runner.report({ code: 'reading-differs', differs });
+function differenceOf(runner: Runner, item: ExpectItem): Differs | undefined {
+  if (item.kind === 'bell' && !runner.profile.bell) {
+    refuseDevice(runner, 'bell');
+    return undefined;
+  }
+  if (item.kind === 'register' && !numberOf(runner, item.figures)) return undefined;
+  if (item.kind === 'carriage' && !numberOf(runner, item.position)) return undefined;
+  return compare(item, runner.state, runner.happened, runner.profile);
 }

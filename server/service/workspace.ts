@@ -13,8 +13,21 @@ import type { AnalysedDocument, ParsedDocument } from './document.js';
 import { type Clock, type Interest, SharedWork } from './patience.js';
 import { OpenText } from './text.js';
 
-/** What the library calls a file that a client names by its address. */
-export const fileOf = (uri: string): string => URI.parse(uri).toString(true);
+/**
+ * What the library calls a file that a client names by its address: the same with nothing encoded, for `use` names files
+ * as they are called.
+ */
+export function fileOf(uri: string): string {
+  const { scheme, authority, path, query } = URI.parse(uri);
+  const drive = path.replace(/^\/[A-Z]:/, (letter) => letter.toLowerCase());
+  return `${scheme}://${authority}${drive}${query ? `?${query}` : ''}`;
+}
+
+/** The address of a file that no client has named yet. */
+function addressOf(file: string): string {
+  const [, scheme, authority, path] = /^([a-z][a-z0-9+.-]*):\/\/([^/]*)([\s\S]*)$/i.exec(file) ?? [];
+  return scheme ? URI.from({ scheme, authority, path }).toString() : file;
+}
 
 /** Reads files that are not open. */
 export interface Files {
@@ -69,7 +82,7 @@ export class Workspace {
     return this.open.get(fileOf(uri))?.version;
   }
 
-  uriOf = (file: string): string => this.uris.get(file) ?? URI.parse(file).toString();
+  uriOf = (file: string): string => this.uris.get(file) ?? addressOf(file);
 
   didOpen(uri: string, version: number, text: string): void {
     const file = fileOf(uri);

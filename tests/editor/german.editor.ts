@@ -1,6 +1,6 @@
 /** The extension in an editor that is in German, and what it brings besides the language server. */
 import { fileURLToPath } from 'node:url';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type Editor, isInstalled, startEditor } from './editor.js';
 
 const VSIX = fileURLToPath(new URL('../../dist/cranknote.vsix', import.meta.url));
@@ -22,6 +22,9 @@ describe.skipIf(!isInstalled)('in German', () => {
     await editor.openFile('pots.crank');
   });
   afterAll(() => editor?.close());
+  afterEach(async ({ task }) => {
+    if (task.result?.state === 'fail') await editor?.picture(`german-failed-${task.name.replaceAll(' ', '-')}`);
+  });
 
   const line = (text: string) => editor.page.locator('.view-line', { hasText: text }).first();
   const problem = (text: string) => editor.page.locator('.markers-panel .monaco-list-row', { hasText: text }).first();

@@ -5,6 +5,13 @@ import { cranked, type MachineName, raw } from './machines.js';
 
 const check = (name: MachineName, steps: string) => expectMarked(cranked(name, steps));
 
+test('a step with several readings that differ is told once, with the first', () => {
+  const { findings } = check('reverse', '  clear all\n  expect result 5 counter 3 carriage 2 #! reading-differs');
+  expect(findings.map(({ message }) => message)).toEqual([
+    'The result reads 0, not 5. The first wheel that differs is in place 1.',
+  ]);
+});
+
 describe('markers and numbers', () => {
   test('markers disagree only once all three have been placed', () => {
     check(

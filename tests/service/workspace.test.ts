@@ -99,6 +99,27 @@ describe('a workspace', () => {
     expect(workspace.dependents('file:///c:/Gewächshaus/bäume.crank')).toContain(uri);
   });
 
+  it.each(['a#b.crank', 'a?b.crank', '100%.crank', 'a b.crank', 'ä%20.crank'])(
+    'finds a file called %s',
+    async (name) => {
+      const read: string[] = [];
+      const clock = { now: () => 0, pause: async () => {} };
+      const disk = {
+        async read(uri: string) {
+          read.push(decodeURIComponent(uri.slice(FOLDER.length + 1)));
+          return { text: MACHINE };
+        },
+        find: async () => [],
+      };
+      const workspace = new Workspace(clock, disk, () => [FOLDER]);
+      workspace.didOpen(`${FOLDER}/c.crank`, 1, `use "${name}"\nsequence s on desk\n  clear all\n`);
+      expect(await codes(workspace, 'c.crank')).toEqual([]);
+      expect(read).toEqual([name]);
+      workspace.didOpen(`${FOLDER}/${encodeURIComponent(name)}`, 1, MACHINE);
+      expect(workspace.dependents(`${FOLDER}/${encodeURIComponent(name)}`)).toContain(`${FOLDER}/c.crank`);
+    },
+  );
+
   it('says what is too long to be read, and lives', async () => {
     const { workspace } = workspaceWith({});
     workspace.didOpen(`${FOLDER}/c.crank`, 1, '#'.repeat(LONGEST_FILE + 1));
