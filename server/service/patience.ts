@@ -10,7 +10,7 @@ export interface Clock {
 }
 
 /** Milliseconds of work between two pauses: cancelling takes hardly longer than that. */
-const SLICE = 10;
+const SLICE = 5;
 
 /** The outcome of some work, or nothing if it was dropped on the way. */
 export async function patiently<T>(work: Gradual<T>, clock: Clock, isDropped: () => boolean): Promise<T | undefined> {

@@ -1,8 +1,10 @@
 /** How long a client waits: from the start of the process to the first answer, and for what is asked while writing. */
 import { type ChildProcess, spawn } from 'node:child_process';
 import {
+  CancellationTokenSource,
   CompletionRequest,
   createProtocolConnection,
+  DidCloseTextDocumentNotification,
   DidOpenTextDocumentNotification,
   HoverRequest,
   InitializedNotification,
@@ -75,13 +77,44 @@ export async function answers(): Promise<string[]> {
     300,
     50,
   );
+  const cancels = await cancelling(connection);
   stop(server);
   return [
     row('start to the answer to initialize', starts),
     row(`hover, in ${LINES} lines`, hovers),
     row('completion', completions),
     row(`readings of ${SCREENFUL} lines`, inlays),
+    row('cancelling, in the longest run there is', cancels),
   ];
+}
+
+/** Nearly as many steps and turns as a sequence may take; each round it is another text, so that nothing is known. */
+const longText = (round: number): string =>
+  `machine m\n  setting 4\n  counter 4\n  result 8\nsequence long on m\n  clear all\n  set ${round + 1}\n${'  repeat 330 {\n    turn 10\n    turn back 10\n  }\n'.repeat(150)}`;
+
+/** From the cancelling of a request that waits for such a run to the answer that it is cancelled. */
+async function cancelling(connection: ProtocolConnection): Promise<number[]> {
+  const times: number[] = [];
+  const textDocument = { uri: 'file:///bench/long.crank' };
+  for (let round = 0; times.length < 20 && round < 100; round++) {
+    const document = { ...textDocument, languageId: 'crank', version: 1, text: longText(round) };
+    await connection.sendNotification(DidOpenTextDocumentNotification.type, { textDocument: document });
+    const source = new CancellationTokenSource();
+    const asked = connection.sendRequest(
+      HoverRequest.type,
+      { textDocument, position: { line: 5, character: 3 } },
+      source.token,
+    );
+    await new Promise((resolve) => setTimeout(resolve, 10 + round));
+    const from = performance.now();
+    source.cancel();
+    await asked.then(
+      () => {},
+      () => times.push(performance.now() - from),
+    );
+    await connection.sendNotification(DidCloseTextDocumentNotification.type, { textDocument });
+  }
+  return times.sort((a, b) => a - b);
 }
 
 function row(what: string, times: readonly number[]): string {

@@ -171,7 +171,12 @@ function editorOn(page: Page, folder: string, close: () => Promise<void>): Edito
     const input = box.locator('input[type="text"]');
     await input.waitFor({ state: 'visible' });
     await input.fill(text);
-    await box.locator('.monaco-list-row', { hasText: title }).first().click();
+    const label = page.locator('.label-name', { hasText: new RegExp(`^${title.replace(/[.*+?()]/g, '\\$&')}$`) });
+    const row = box.locator('.monaco-list-row', { has: label }).first();
+    await row.waitFor();
+    // The list goes on filtering, and its rows are used again for other entries.
+    await page.waitForTimeout(300);
+    await row.click();
   };
   mkdirSync(PICTURES, { recursive: true });
   return {
