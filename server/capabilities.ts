@@ -7,7 +7,6 @@ import {
 } from 'vscode-languageserver';
 import { ACTION_KINDS } from './service/actions.js';
 import { CHOOSE_CASE } from './service/commands.js';
-
 import { TOKEN_LEGEND } from './service/semantic-tokens.js';
 
 /** What the extension for VS Code tells of itself; any of it may be missing in another editor. */
@@ -32,43 +31,37 @@ export interface Client {
   readonly refreshesDiagnostics: boolean;
   readonly refreshesInlays: boolean;
   readonly refreshesLenses: boolean;
-  readonly refreshesTokens: boolean;
   readonly asksForSettings: boolean;
   readonly registersSettings: boolean;
   readonly registersWatching: boolean;
-  readonly showsProgress: boolean;
   readonly tellsFolders: boolean;
   readonly snippets: boolean;
   readonly insertReplace: boolean;
   readonly lineFoldingOnly: boolean;
   readonly foldingLimit: number | undefined;
   readonly locationLinks: boolean;
-  readonly versionedEdits: boolean;
   readonly relatedInformation: boolean;
   readonly tags: boolean;
   readonly codeLinks: boolean;
 }
 
 export function clientOf({ capabilities }: InitializeParams): Client {
-  const { textDocument: text, workspace, window }: ClientCapabilities = capabilities ?? {};
+  const { textDocument: text, workspace }: ClientCapabilities = capabilities ?? {};
   const diagnostics = text?.diagnostic ?? text?.publishDiagnostics;
   return {
     pullsDiagnostics: text?.diagnostic !== undefined,
     refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
     refreshesInlays: workspace?.inlayHint?.refreshSupport === true,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,
-    refreshesTokens: workspace?.semanticTokens?.refreshSupport === true,
     asksForSettings: workspace?.configuration === true,
     registersSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     registersWatching: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     tellsFolders: workspace?.workspaceFolders === true,
-    showsProgress: window?.workDoneProgress === true,
     snippets: text?.completion?.completionItem?.snippetSupport === true,
     insertReplace: text?.completion?.completionItem?.insertReplaceSupport === true,
     lineFoldingOnly: text?.foldingRange?.lineFoldingOnly === true,
     foldingLimit: text?.foldingRange?.rangeLimit,
     locationLinks: text?.definition?.linkSupport === true,
-    versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     relatedInformation: diagnostics?.relatedInformation === true,
     tags: diagnostics?.tagSupport !== undefined,
     codeLinks: diagnostics?.codeDescriptionSupport === true,

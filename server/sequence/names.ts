@@ -66,7 +66,8 @@ export function* allSteps(steps: readonly Step[]): Generator<Step> {
   }
 }
 
-function namesIn(expression: Expression): NameSyntax[] {
+/** Every name of an expression, from the left. */
+export function namesIn(expression: Expression): NameSyntax[] {
   switch (expression.kind) {
     case 'number':
       return [];

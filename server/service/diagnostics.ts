@@ -5,9 +5,8 @@ import {
   DiagnosticSeverity,
   DiagnosticTag,
 } from 'vscode-languageserver';
-import type { SectionReport } from '../sequence/file.js';
-import { MOST_FINDINGS } from '../sequence/file.js';
-import { type Finding, type Severity, severityOf } from '../sequence/findings.js';
+import { MOST_FINDINGS, type SectionReport } from '../sequence/file.js';
+import { type FileProblem, type Finding, type Severity, severityOf } from '../sequence/findings.js';
 import { messageOfFinding } from '../sequence/report.js';
 import type { Wording } from '../sequence/wording/index.js';
 import type { AnalysedDocument, Reader } from './document.js';
@@ -119,9 +118,9 @@ function limited(document: AnalysedDocument, reader: Reader, options: Diagnostic
   return all;
 }
 
-function unreadable(document: AnalysedDocument, { wording }: Reader, why: 'too-large' | string): Diagnostic {
+function unreadable(document: AnalysedDocument, { wording }: Reader, why: FileProblem): Diagnostic {
   const path = document.file.split('/').at(-1) ?? document.file;
-  const message = wording.messageOf({ code: 'file-not-found', path, why: why as 'too-large' });
+  const message = wording.messageOf({ code: 'file-not-found', path, why });
   const start = { line: 0, character: 0 };
   const range = { start, end: { line: 0, character: 1 } };
   return { range, severity: DiagnosticSeverity.Error, code: 'file-not-found', source: 'cranknote', message };

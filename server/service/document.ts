@@ -5,7 +5,6 @@
  * changes what it is given.
  */
 import type { CrankFile } from '../../grammar/tree.js';
-import type { Profile } from '../machine/index.js';
 import type { FileReport } from '../sequence/file.js';
 import type { Library } from '../sequence/library.js';
 import type { Wording } from '../sequence/wording/index.js';
@@ -46,5 +45,3 @@ export interface Reader {
   /** The case chosen by a lens, by sequence name; where none is chosen, `settings.readingsCase`. */
   readonly chosenCase: (uri: string, sequence: string) => number | undefined;
 }
-
-export type { Profile };

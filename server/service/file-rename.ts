@@ -4,7 +4,7 @@
  */
 import type { TextEdit, WorkspaceEdit } from 'vscode-languageserver';
 import type { Library } from '../sequence/library.js';
-import { resolveUse } from '../sequence/uses.js';
+import { pathFrom, resolveUse } from '../sequence/uses.js';
 import { rangeOn } from './spots.js';
 
 /** The known files, and what a client calls them. */
@@ -67,14 +67,9 @@ function leadsTo(from: string, path: string): string | undefined {
 
 /** A relative path from one file to another; undefined where there is none that the notation could write. */
 function pathTo(from: string, to: string, withDot: boolean): string | undefined {
-  const here = from.split('/').slice(0, -1);
-  const there = to.split('/');
-  let common = 0;
-  while (common < here.length && common < there.length - 1 && here[common] === there[common]) common++;
-  const up = here.slice(common).map(() => '..');
-  const path = [...up, ...there.slice(common)].join('/');
+  const path = pathFrom(from, to);
   const dotted = `./${path}`;
-  const candidates = withDot && up.length === 0 ? [dotted] : [path, dotted];
+  const candidates = withDot && !path.startsWith('../') ? [dotted] : [path, dotted];
   // Anything odd, such as another host, or a name that looks like an address, shows when it is followed.
   return candidates.find((candidate) => !/[\r\n]/.test(candidate) && leadsTo(from, candidate) === to);
 }

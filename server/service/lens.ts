@@ -2,14 +2,12 @@
 import type { CodeLens, Location, Range } from 'vscode-languageserver';
 import type { MachineSection, NameSyntax, Placed, SequenceSection } from '../../grammar/tree.js';
 import type { CaseRun } from '../sequence/check.js';
+import { OFFER_CASE, SHOW_REFERENCES, SHOW_TRACE } from './commands.js';
 import type { AnalysedDocument, Reader } from './document.js';
+import { filesOf } from './names.js';
 import { sequenceReport, shownRun } from './readings.js';
 import { locationOn, rangeOn, sectionAt } from './spots.js';
-
-/** Commands of the editor's extension, with what they are given. */
-const CHOOSE_CASE = 'cranknote.chooseCase';
-const SHOW_TRACE = 'cranknote.showTrace';
-const SHOW_REFERENCES = 'cranknote.showReferences';
+import type { Words } from './wording/index.js';
 
 /** Cases that have a lens; a line has no room for more. */
 const MOST_CASES = 20;
@@ -47,9 +45,8 @@ export function resolveLens(document: AnalysedDocument, lens: CodeLens, { words 
 
 /** The names of machines, or of sequences that leave it out, by which sequences say that they are cranked on it. */
 function sequencesOn(document: AnalysedDocument, machine: MachineSection): Location[] {
-  const { library, file } = document;
-  const files = [file, ...library.fileNames().filter((other) => other !== file)];
-  return files.flatMap((other) => {
+  const { library } = document;
+  return filesOf(document).flatMap((other) => {
     const scope = library.scope(other);
     return (library.tree(other)?.sections ?? []).flatMap(({ section }) => {
       if (section.kind !== 'sequence' || !section.header || scope.machineOf(section) !== machine) return [];
@@ -73,7 +70,7 @@ function sequenceLenses(
     {
       range,
       command: {
-        title: effortText(run, reader),
+        title: effortText(run, reader.words),
         command: SHOW_TRACE,
         arguments: [document.uri, name.name, run.order.case],
       },
@@ -101,13 +98,14 @@ function caseLenses(
   return titles.flatMap((title, number) => {
     if (number > MOST_CASES && number !== shown) return [];
     const told = number === shown ? words.lens.shown(title) : title;
-    return [{ range, command: { title: told, command: CHOOSE_CASE, arguments: [uri, name, number] } }];
+    return [{ range, command: { title: told, command: OFFER_CASE, arguments: [uri, name, number] } }];
   });
 }
 
 const cut = (text: string): string => (text.length > LONGEST_CASE ? `${text.slice(0, LONGEST_CASE)}…` : text);
 
-function effortText({ effort, brokeOff }: CaseRun, { words: { lens } }: Reader): string {
+/** What a run costs, and whether it came to its end. */
+export function effortText({ effort, brokeOff }: CaseRun, { lens }: Words): string {
   const text = lens.effort(effort.cost, effort.turns, effort.shifts, effort.levers);
   return brokeOff ? `${text} (${lens.brokeOff})` : text;
 }

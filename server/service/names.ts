@@ -6,7 +6,6 @@
  */
 import type { Position, Range } from 'vscode-languageserver';
 import type {
-  Expression,
   LineItem,
   LineSyntax,
   MachineSection,
@@ -17,6 +16,7 @@ import type {
   StepSyntax,
   UseSection,
 } from '../../grammar/tree.js';
+import { namesIn } from '../sequence/names.js';
 import { argumentsOf } from '../sequence/substitute.js';
 import { resolveUse } from '../sequence/uses.js';
 import type { ParsedDocument } from './document.js';
@@ -120,19 +120,6 @@ function addNamesOf(
   }
   // Lines of a machine have no arguments, nor has a brace.
   for (const argument of argumentsOf(item as StepSyntax)) if (argument.kind === 'name') add('parameter', argument);
-}
-
-function namesIn(expression: Expression): readonly NameSyntax[] {
-  switch (expression.kind) {
-    case 'number':
-      return NONE;
-    case 'name':
-      return [expression];
-    case 'binary':
-      return [...namesIn(expression.left), ...namesIn(expression.right)];
-    default:
-      return namesIn(expression.of);
-  }
 }
 
 /** The name that a position lies in, or right behind; undefined where there is none, or the item can't be read. */
@@ -241,7 +228,7 @@ export function targetOf(file: string, { header }: UseSection): string | undefin
 }
 
 /** All known files, that of the document first. */
-function filesOf({ library, file }: ParsedDocument): string[] {
+export function filesOf({ library, file }: ParsedDocument): string[] {
   return [file, ...library.fileNames().filter((other) => other !== file)];
 }
 

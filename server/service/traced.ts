@@ -7,6 +7,7 @@ import { type TraceStyle, traceTable } from '../sequence/columns.js';
 import type { ReportedFinding } from '../sequence/report.js';
 import { type Wanted, wantedFindings, wantedRuns } from '../sequence/trace.js';
 import type { AnalysedDocument, Reader } from './document.js';
+import { effortText } from './lens.js';
 import { onOneLine } from './markdown.js';
 import { goalResult, leversOf } from './readings.js';
 import type { Words } from './wording/index.js';
@@ -112,11 +113,6 @@ function goalLine(run: CaseRun, goal: Parameters<typeof goalResult>[1], { words,
   const verdict = result.met ? words.readings.goal[result.met] : words.traced.missed;
   const reads = words.readings.reads(result.reading);
   return [`  ${onOneLine(print(goal))}: ${wording.shortNumber(result.goal)}, ${reads}, ${verdict}`];
-}
-
-function effortText({ effort, brokeOff }: CaseRun, { lens }: Words): string {
-  const text = lens.effort(effort.cost, effort.turns, effort.shifts, effort.levers);
-  return brokeOff ? `${text} (${lens.brokeOff})` : text;
 }
 
 function findingLines(findings: readonly ReportedFinding[], { words, wording }: Reader): string[] {

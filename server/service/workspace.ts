@@ -9,6 +9,7 @@ import type { Gradual } from '../../grammar/gradual.js';
 import type { FileReport } from '../sequence/file.js';
 import type { FileProblem } from '../sequence/findings.js';
 import { isMarkdown, Library } from '../sequence/library.js';
+import { pathFrom, rootOf } from '../sequence/uses.js';
 import type { AnalysedDocument, ParsedDocument } from './document.js';
 import { type Clock, type Interest, SharedWork } from './patience.js';
 import { OpenText } from './text.js';
@@ -291,15 +292,9 @@ export class Workspace {
   /** Files of the workspace as `use` would name them in a file, itself left out. */
   async filesBeside(file: string): Promise<string[]> {
     await this.loadAll();
-    const from = file.split('/').slice(0, -1);
     return this.library.fileNames().flatMap((other) => {
-      if (other === file || this.library.problemOf(other)) return [];
-      const to = other.split('/');
-      let same = 0;
-      while (same < from.length && same < to.length - 1 && from[same] === to[same]) same++;
-      // Not even the same disk or site: no path leads there.
-      if (same < 3 && from.length >= 3) return [];
-      return [[...from.slice(same).map(() => '..'), ...to.slice(same)].join('/')];
+      const isReached = other !== file && !this.library.problemOf(other) && rootOf(other) === rootOf(file);
+      return isReached ? [pathFrom(file, other)] : [];
     });
   }
 

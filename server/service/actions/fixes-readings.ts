@@ -1,9 +1,9 @@
 /** Fixes for readings that differ from what the machine shows. */
+
 import type { TextEdit } from 'vscode-languageserver';
 import type { ExpectItem, RegisterReading } from '../../../grammar/tree.js';
 import {
   hasSignedWheels,
-  LEVERS,
   numberIn,
   POSITION,
   type Profile,
@@ -11,11 +11,11 @@ import {
   type Register,
   type State,
 } from '../../machine/index.js';
-import type { CaseRun } from '../../sequence/check.js';
 import { compare } from '../../sequence/expects.js';
 import { CODES } from '../../sequence/findings.js';
 import { decimalText } from '../../sequence/readings.js';
 import { substitute } from '../../sequence/substitute.js';
+import { happenedBefore } from '../inlay.js';
 import { type AroundStep, type Fix, rowsOfStep, type StepSubject } from './subject.js';
 
 /** Every item of the step that differs is mended at once. */
@@ -72,17 +72,6 @@ function followsFromError({ report, section, finding }: AroundStep): boolean {
   return report.findings.some(({ facts: { code }, at }) => {
     return CODES[code] === 'error' && code !== 'reading-differs' && code !== 'goal-missed' && isAbove(at);
   });
-}
-
-/** What happened in the step that an `expect` looks back at, as the levers' bits. */
-function happenedBefore({ tape }: CaseRun, row: number): number {
-  for (let before = row - 1; before >= 0; before--) {
-    const { kind } = tape.stepAt(before).syntax;
-    if (kind !== 'expect' && kind !== 'ask' && kind !== 'note' && kind !== 'caution') {
-      return tape.stateAt(before)[LEVERS];
-    }
-  }
-  return 0;
 }
 
 function figuresSpan(item: ExpectItem): { from: number; to: number } {

@@ -1,4 +1,5 @@
 /** Names that nothing has yet, and paths from one file to another. */
+import { pathFrom, rootOf } from '../../sequence/uses.js';
 import type { Around } from './subject.js';
 
 /** A name as it is, or with the first number behind it that makes it free. */
@@ -16,13 +17,7 @@ export function namesTaken({ document }: Pick<Around, 'document'>): Set<string> 
 
 /** How `use` names one file in another; undefined where they have no common root. */
 export function pathTo(from: string, to: string): string | undefined {
-  const rootOf = (file: string) => /^(?:[a-z][a-z0-9+.-]*:\/\/[^/]*)?\/?/i.exec(file)?.[0] ?? '';
-  const root = rootOf(from);
-  if (root !== rootOf(to)) return undefined;
-  const here = from.slice(root.length).split('/').slice(0, -1);
-  const there = to.slice(root.length).split('/');
-  let common = 0;
-  while (common < here.length && common < there.length - 1 && here[common] === there[common]) common++;
-  const path = '../'.repeat(here.length - common) + there.slice(common).join('/');
+  if (rootOf(from) !== rootOf(to)) return undefined;
+  const path = pathFrom(from, to);
   return /["\\]/.test(path) ? undefined : path;
 }
