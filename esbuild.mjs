@@ -5,15 +5,29 @@ import { build, context } from 'esbuild';
 
 const { version } = JSON.parse(readFileSync(new URL('./package.json', import.meta.url), 'utf8'));
 
+/**
+ * Libraries that do nothing when they are loaded, though their packages do not say so: what is not asked of them stays out.
+ * @type {import('esbuild').Plugin}
+ */
+const unused = {
+  name: 'unused',
+  setup: ({ onResolve, resolve }) =>
+    onResolve({ filter: /^(entities|mdurl|uc\.micro)(\/|$)/ }, async ({ path, pluginData, ...from }) =>
+      pluginData === unused
+        ? undefined
+        : { ...(await resolve(path, { ...from, pluginData: unused })), sideEffects: false },
+    ),
+};
+
 /** @type {import('esbuild').BuildOptions} */
 const common = {
   outdir: 'dist',
   bundle: true,
   minify: true,
-  // Chevrotain looks at the names of its own classes.
-  keepNames: true,
+  charset: 'utf8',
   target: 'es2022',
   logLevel: 'warning',
+  plugins: [unused],
 };
 
 /** @type {import('esbuild').BuildOptions} */

@@ -4,11 +4,16 @@
  * Invariant: the lines that come out are as many as went in and keep their columns, so that findings stand at the
  * Markdown's own lines.
  */
-import MarkdownIt from 'markdown-it';
+import type MarkdownIt from 'markdown-it';
+import ParserBlock from 'markdown-it/lib/parser_block.mjs';
+import type Token from 'markdown-it/lib/token.mjs';
 import { formatLines, joinLines } from './formatter.js';
 import { Parser, splitLines } from './sections.js';
 
-const markdown = new MarkdownIt('commonmark', { html: true });
+// What a page's paragraphs hold does not matter here: CommonMark's blocks alone are read, and links nobody asks for left out.
+const blocks = new ParserBlock();
+blocks.ruler.disable(['reference', 'table']);
+const page = { block: blocks, options: { html: true, maxNesting: 20 } } as unknown as MarkdownIt;
 
 /** A `crank` fence: its first and last line of content, from 0; `to` is just behind the last. */
 export interface Fence {
@@ -21,7 +26,9 @@ export const crankFences = (text: string): Fence[] => fencesIn(splitLines(text))
 
 function fencesIn(lines: readonly string[]): Fence[] {
   const fences: Fence[] = [];
-  for (const token of markdown.parse(lines.join('\n'), {})) {
+  const tokens: Token[] = [];
+  blocks.parse(lines.join('\n').replaceAll('\0', '\uFFFD'), page, {}, tokens);
+  for (const token of tokens) {
     if (token.type !== 'fence' || !token.map || token.info.trim().split(/\s+/)[0] !== 'crank') continue;
     const [first, end] = token.map;
     const contentLines = token.content === '' ? 0 : token.content.replace(/\n$/, '').split('\n').length;
