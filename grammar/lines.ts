@@ -149,10 +149,6 @@ class ItemReader {
     } else {
       const node = parseItem(rule, tokens);
       if ('kind' in node) {
-        if ('short' in node && node.short) {
-          this.errors.push({ problem: { is: 'not-yet' }, ...spanOf(first, tokens[tokens.length - 1]) });
-          return;
-        }
         if (rule === 'header') this.header = node as HeaderSyntax;
         else this.items.push(node as LineItem);
         return;

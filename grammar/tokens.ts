@@ -151,7 +151,7 @@ export const WORDS: readonly Word[] = [
   word('plus', ['detail'], 'The count lever at plus.'),
   word('minus', ['detail'], 'The count lever at minus.'),
   word('by', ['detail'], 'By this number.'),
-  word('short', ['detail'], 'With the fewest turns.'),
+  word('short', ['detail'], 'With the least effort.'),
   word('parked', ['detail'], 'The carriage is out of gear.'),
   word('as', ['detail'], 'Gives the reading a name.'),
   word('sqrt', ['detail'], 'The square root of what stands in the parentheses.'),

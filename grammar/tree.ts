@@ -243,8 +243,7 @@ export type SyntaxProblem =
         | 'stray-brace'
         | 'line-too-long'
         | 'too-deep'
-        | 'number-point'
-        | 'not-yet';
+        | 'number-point';
     };
 
 export interface TextError extends Span {

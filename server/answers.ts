@@ -4,8 +4,10 @@ import {
   CallHierarchyOutgoingCallsRequest,
   CallHierarchyPrepareRequest,
   type CancellationToken,
+  type CodeAction,
   CodeActionRequest,
   CodeActionResolveRequest,
+  CodeActionTriggerKind,
   CodeLensRequest,
   CodeLensResolveRequest,
   CompletionRequest,
@@ -65,8 +67,8 @@ import { prepareRename, rename } from './service/rename.js';
 import { selectionRanges } from './service/selection.js';
 import { deltaOf, semanticTokens } from './service/semantic-tokens.js';
 import { signatureHelp } from './service/signature.js';
-import { clamped, clampedRange } from './service/spots.js';
 import { documentSymbols, workspaceSymbols } from './service/symbols.js';
+import { positionIn, rangeIn } from './service/text.js';
 import { tracedText } from './service/traced.js';
 import { fileOf } from './service/workspace.js';
 import type { Session } from './session.js';
@@ -79,8 +81,8 @@ interface AskedIn extends Asked {
   readonly range: Range;
 }
 
-const at = (document: ParsedDocument, { position }: AskedAt): Position => clamped(document, position);
-const within = (document: ParsedDocument, { range }: AskedIn): Range => clampedRange(document, range);
+const at = (document: ParsedDocument, { position }: AskedAt): Position => positionIn(document.lines, position);
+const within = (document: ParsedDocument, { range }: AskedIn): Range => rangeIn(document.lines, range);
 
 export function answerRequests(session: Session, publisher: Publisher): void {
   const desk = new Desk(session);
@@ -167,15 +169,17 @@ function answerNames(desk: Desk, session: Session): void {
   desk.everywhere(PrepareRenameRequest.type, (document, params) =>
     prepareRename(document, at(document, params), session.reader.words),
   );
-  desk.everywhere(RenameRequest.type, (document, params) =>
-    rename(document, at(document, params), String(params.newName), session.reader.words),
-  );
+  desk.everywhere(RenameRequest.type, (document, params) => {
+    const edit = rename(document, at(document, params), String(params.newName), session.reader.words);
+    return edit && session.editsFor(edit);
+  });
   desk.parsed(LinkedEditingRangeRequest.type, (document, params) => linkedEditing(document, at(document, params)));
   desk.analysed(DocumentLinkRequest.type, (document) => documentLinks(document, session.reader.words));
   desk.on(WillRenameFilesRequest.type, async ({ files }) => {
     await workspace.loadAll();
     const { library, uriOf } = workspace;
-    return editsForFileRename({ library, uriOf, fileOf }, files) ?? null;
+    const edit = editsForFileRename({ library, uriOf, fileOf }, files);
+    return edit ? session.editsFor(edit) : null;
   });
 }
 
@@ -215,21 +219,29 @@ async function documentOf(
   return typeof uri === 'string' ? session.workspace.analysed(uri, token) : undefined;
 }
 
+const withEdits = (session: Session, action: CodeAction): CodeAction =>
+  action.edit ? { ...action, edit: session.editsFor(action.edit) } : action;
+
 function answerActions(desk: Desk, session: Session): void {
   desk.on(CodeActionRequest.type, async (params, token) => {
     const document = await session.workspace.analysed(uriIn(params), token);
     if (!document) return null;
-    const { only, diagnostics } = params.context ?? {};
-    return codeActions(document, within(document, params), { only }, session.reader).map((action) => {
+    const { only, diagnostics, triggerKind } = params.context ?? {};
+    const isAutomatic = triggerKind === CodeActionTriggerKind.Automatic;
+    return codeActions(document, within(document, params), { only, isAutomatic }, session.reader).map((action) => {
       const code = action.data?.code;
       const mended = diagnostics?.filter((diagnostic) => code !== undefined && diagnostic.code === code);
       const data = { ...action.data, uri: document.uri };
-      return { ...action, ...(mended?.length && { diagnostics: mended }), data };
+      return withEdits(session, { ...action, ...(mended?.length && { diagnostics: mended }), data });
     });
   });
   desk.on(CodeActionResolveRequest.type, async (action, token) => {
     const document = await documentOf(session, action?.data, token);
-    return document ? resolveAction(document, action, session.reader) : action;
+    if (!document) return action;
+    const resolved = resolveAction(document, action, session.reader);
+    // It was offered before anybody knew: the client makes nothing of it, and the reason would be lost.
+    if (resolved.disabled) session.tell(resolved.disabled.reason);
+    return withEdits(session, resolved);
   });
 }
 

@@ -40,6 +40,8 @@ export interface Client {
   readonly lineFoldingOnly: boolean;
   readonly foldingLimit: number | undefined;
   readonly locationLinks: boolean;
+  /** It takes edits with the version of the document that they are meant for. */
+  readonly versionedEdits: boolean;
   readonly relatedInformation: boolean;
   readonly tags: boolean;
   readonly codeLinks: boolean;
@@ -62,6 +64,7 @@ export function clientOf({ capabilities }: InitializeParams): Client {
     lineFoldingOnly: text?.foldingRange?.lineFoldingOnly === true,
     foldingLimit: text?.foldingRange?.rangeLimit,
     locationLinks: text?.definition?.linkSupport === true,
+    versionedEdits: workspace?.workspaceEdit?.documentChanges === true,
     relatedInformation: diagnostics?.relatedInformation === true,
     tags: diagnostics?.tagSupport !== undefined,
     codeLinks: diagnostics?.codeDescriptionSupport === true,

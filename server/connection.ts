@@ -105,6 +105,7 @@ function follow(session: Session, publisher: Publisher): void {
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
     const others = workspace.dependents(uri).filter((other) => other !== uri);
     workspace.didClose(uri);
+    session.forgetCases(uri);
     publisher.closed(uri);
     affect(uri, others);
   });

@@ -1,5 +1,13 @@
 /** One client, from its first message to its last. */
-import { CodeLensRefreshRequest, type Connection, type ProgressToken, WorkDoneProgress } from 'vscode-languageserver';
+import {
+  CodeLensRefreshRequest,
+  type Connection,
+  MessageType,
+  type ProgressToken,
+  ShowMessageNotification,
+  WorkDoneProgress,
+  type WorkspaceEdit,
+} from 'vscode-languageserver';
 import type { Client, Offered } from './capabilities.js';
 import type { Runtime } from './runtime.js';
 import { wordingFor } from './sequence/wording/index.js';
@@ -14,7 +22,8 @@ export class Session {
   /** The client has asked to shut down: nothing is answered any more. */
   isOver = false;
   readonly diagnosticOptions: DiagnosticOptions;
-  private readonly cases = new Map<string, number>();
+  /** The cases chosen by lenses: by document, then by sequence. */
+  private readonly cases = new Map<string, Map<string, number>>();
 
   constructor(
     readonly connection: Connection,
@@ -35,8 +44,22 @@ export class Session {
   /** Who reads what the features say. */
   get reader(): Reader {
     const { locale, settings } = this;
-    const chosenCase = (uri: string, sequence: string) => this.cases.get(`${uri} ${sequence}`);
+    const chosenCase = (uri: string, sequence: string) => this.cases.get(uri)?.get(sequence);
     return { locale, wording: wordingFor(locale), words: wordsFor(locale), settings, chosenCase };
+  }
+
+  /**
+   * Edits as the client takes them. Features only say which document; a client that can is told the version as well, so
+   * that it does not make them in a text that has changed since.
+   */
+  editsFor({ changes = {} }: WorkspaceEdit): WorkspaceEdit {
+    if (!this.client.versionedEdits) return { changes };
+    return {
+      documentChanges: Object.entries(changes).map(([uri, edits]) => ({
+        textDocument: { uri, version: this.workspace.versionOf(uri) ?? null },
+        edits,
+      })),
+    };
   }
 
   /** What depends on more than the text is asked for again: it holds for all documents alike. */
@@ -47,6 +70,11 @@ export class Session {
     if (client.refreshesInlays) void ask(connection.languages.inlayHint.refresh());
     if (client.refreshesLenses) void ask(connection.sendRequest(CodeLensRefreshRequest.type));
     if (client.refreshesDiagnostics) void ask(connection.languages.diagnostics.refresh());
+  }
+
+  /** Says something to the person, who need not answer. */
+  tell(message: string): void {
+    void this.connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Info, message });
   }
 
   /** Tells of long work under way, at a token that the client has given or accepted. */
@@ -64,7 +92,14 @@ export class Session {
     void this.connection.sendProgress(WorkDoneProgress.type, token, { kind: 'end' });
   }
 
+  /** Holds until the document is closed. */
   chooseCase(uri: string, sequence: string, number: number): void {
-    this.cases.set(`${uri} ${sequence}`, number);
+    if (!this.workspace.isOpen(uri)) return;
+    const chosen = this.cases.get(uri) ?? new Map<string, number>();
+    this.cases.set(uri, chosen.set(sequence, number));
+  }
+
+  forgetCases(uri: string): void {
+    this.cases.delete(uri);
   }
 }

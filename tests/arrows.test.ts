@@ -18,8 +18,13 @@ const ROOMS: readonly { readonly room: string; readonly imports: readonly string
   { room: 'server/machine', imports: ['server/machine'], isPortable: true },
   { room: 'server/sequence', imports: ['server/sequence', 'server/machine', 'grammar'], isPortable: true },
   {
+    room: 'server/planning',
+    imports: ['server/planning', 'server/sequence', 'server/machine', 'grammar'],
+    isPortable: true,
+  },
+  {
     room: 'server/service',
-    imports: ['server/service', 'server/sequence', 'server/machine', 'grammar'],
+    imports: ['server/service', 'server/planning', 'server/sequence', 'server/machine', 'grammar'],
     isPortable: true,
   },
   { room: 'server/cli', imports: ['server', 'grammar'], isPortable: false },

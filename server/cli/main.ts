@@ -1,9 +1,12 @@
 /** The command line. Exit codes: 0 clean, 1 something found, 2 it could not run. */
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { METHODS } from '../planning/order.js';
 import { SEVERITIES } from '../sequence/findings.js';
+import { ADAPT_FORMATS, type AdaptOptions, adapt } from './adapt.js';
 import { CHECK_FORMATS, type CheckOptions, check } from './check.js';
 import { CannotRun } from './files.js';
 import { type FormatOptions, format } from './format.js';
+import { PLAN_FORMATS, type PlanOptions, plan } from './plan.js';
 import { harmless, harmlessLines, openTerminal, type Terminal } from './terminal.js';
 import { TRACE_FORMATS, type TraceOptions, trace } from './trace.js';
 
@@ -21,6 +24,30 @@ function caseNumber(text: string): number {
   if (!/^\d{1,6}$/.test(text)) throw new InvalidArgumentError('A case is a whole number; 0 means the defaults.');
   return Number(text);
 }
+
+/** A quotient or a root that does not end may be wanted with so many decimals at most: no register has more places. */
+const MOST_DECIMALS = 20;
+
+function decimals(text: string): number {
+  if (/^\d{1,2}$/.test(text) && Number(text) <= MOST_DECIMALS) return Number(text);
+  throw new InvalidArgumentError(`Decimals are a whole number from 0 to ${MOST_DECIMALS}.`);
+}
+
+const PLANNING = `
+The sequence is printed as a whole file, ready to be checked: it brings its
+machine with it. Without --file the machines are looked for in the .crank files
+of this folder, and where there are none, among those that come with the program.
+
+Examples:
+  cranknote plan "24.5 * 17.2" --on pinwheel-9
+  cranknote plan "sqrt(2)" --on halfstep-10 --decimals 5 --explain
+  cranknote plan "355 / 113" --on all
+  cranknote plan "sum(x), sum(x^2), sum(x*y)" --data trays.csv --on large-20
+  cranknote plan "19.5 * 3.2 + 7.25 * 4" --file machines.crank --on desk-9 > area.crank
+
+A calculation that begins with a minus goes behind --:
+  cranknote plan --on pinwheel-9 -- "-3 + 12.5"
+`;
 
 function commands(terminal: Terminal, done: (code: number) => void): Command {
   const program = new Command('cranknote')
@@ -64,6 +91,39 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     .option('--check', 'change nothing, show what would change, and fail if anything would')
     .addHelpText('after', example('cranknote format manuals/ --check'))
     .action(async (paths: string[], options: FormatOptions) => done(await format(paths, options, terminal)));
+
+  program
+    .command('plan')
+    .description('write the sequence that works something out on a machine with the least effort')
+    .argument('<expression>', 'numbers, + - * / ^, parentheses and sqrt( ); with --data sums, parted by commas')
+    .option('--on <machine>', 'for this machine; all compares every machine')
+    .option('--file <file>', 'the file that describes the machine, or that uses the one that does')
+    .option('--decimals <number>', 'so many decimals where the answer does not end', decimals)
+    .addOption(new Option('--method <method>', 'this way of dividing or taking a root').choices(METHODS))
+    .option('--round', 'round the last decimal instead of cutting off')
+    .addOption(new Option('--register <register>', 'where the answer is to stand').choices(['counter', 'result']))
+    .option('--explain', 'say in comments what was decided, and why')
+    .option('--name <name>', 'what the sequence is called')
+    .addOption(
+      new Option('--format <format>', 'for a person or for another program').choices(PLAN_FORMATS).default('text'),
+    )
+    .option('--data <file>', 'sums over the rows of a table, whose first row names the columns; - reads standard input')
+    .addHelpText('after', PLANNING)
+    .action((expression: string, options: PlanOptions) => done(plan(expression, options, terminal)));
+
+  program
+    .command('adapt')
+    .description('carry the sequences of a file over to another machine, or say why that can not be done')
+    .argument('<file>', 'a .crank file or a Markdown page; - reads standard input')
+    .requiredOption('--to <machine>', 'the machine to carry over to')
+    .option('--file <file>', 'the file that describes it, where the first does not see it')
+    .option('--sequence <name>', 'only this sequence')
+    .option('--write', 'put them in the place of the old ones; nothing is written if one can not be carried over')
+    .addOption(
+      new Option('--format <format>', 'for a person or for another program').choices(ADAPT_FORMATS).default('text'),
+    )
+    .addHelpText('after', example('cranknote adapt samples/stores-products.crank --to drum-8 --sequence seed-count'))
+    .action((file: string, options: AdaptOptions) => done(adapt(file, options, terminal)));
 
   program
     .command('serve')

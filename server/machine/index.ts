@@ -1,5 +1,6 @@
 /** The mechanism, for the other rooms. */
 export * from './carriage.js';
+export * from './cheapest.js';
 export * from './figures.js';
 export * from './profile.js';
 export * from './state.js';

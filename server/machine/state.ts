@@ -48,7 +48,8 @@ export const OVERFLOWED = 256;
 export const OVERDRAWN = 512;
 /** The step could not be done and moved nothing. */
 export const REFUSED = 1024;
-const OF_THE_STEP = RANG | OVERFLOWED | OVERDRAWN | REFUSED;
+/** The bits that say what happened in a step. */
+export const OF_THE_STEP = RANG | OVERFLOWED | OVERDRAWN | REFUSED;
 
 export const REGISTERS = ['setting', 'counter', 'result'] as const;
 /** The levers count as a register. */

@@ -6,7 +6,9 @@ import { type Facts, type Finding, placeOn } from './findings.js';
 import { type GoalResult, judgeGoal } from './goals.js';
 import { checkNames } from './names.js';
 import { type Run, type RunOrder, runGradually } from './run.js';
+import { shorterRuns } from './shorter-runs.js';
 import type { Values } from './substitute.js';
+import type { Shorter } from './written-run.js';
 
 /** A run and how it met the sequence's goals. */
 export interface CaseRun extends Run {
@@ -112,6 +114,8 @@ export function* checkSequence(
   const runs: CaseRun[] = [];
   const name = section.header?.name;
   if (profile && name) {
+    const cranked: CaseRun[] = [];
+    let isComplete = true;
     for (const [i, values] of valuesOf(section).entries()) {
       const exceeded = allowance.exceeded;
       if (exceeded) {
@@ -119,14 +123,21 @@ export function* checkSequence(
         const finding: Finding = { facts: exceeded, at: placeOn(section, 0, name), sequence: name.name };
         if (!allowance.isTold) findings = findings.concat(finding);
         allowance.isTold = true;
+        isComplete = false;
         break;
       }
       const done = yield* runGradually({ section, profile, values, case: i, resolve: look });
       allowance.spendOn(done);
       const goals: GoalResult[] = [];
       const noticed = [...done.notices.findings(section, name.name, i), ...judge(done, name.name, goals)];
-      findings = findings.concat(noticed);
-      runs.push({ ...done, goals, findings: noticed });
+      cranked.push({ ...done, goals, findings: noticed });
+    }
+    const shorter = isComplete ? yield* shorterRuns(cranked) : [];
+    for (const [i, done] of cranked.entries()) {
+      const told = (shorter[i] ?? []).map((one) => shorterAt(section, name.name, i, one));
+      const all = told.length > 0 ? { ...done, findings: done.findings.concat(told) } : done;
+      findings = findings.concat(all.findings);
+      runs.push(all);
     }
   }
   return {
@@ -143,7 +154,7 @@ export function* checkSequence(
 }
 
 /** The parameters' values for each run, the defaults first. */
-function valuesOf(section: SequenceSection): Values[] {
+export function valuesOf(section: SequenceSection): Values[] {
   const defaults = new Map<string, NumberSyntax>();
   for (const { name, value } of section.header?.parameters ?? []) {
     if (!defaults.has(name.name)) defaults.set(name.name, value);
@@ -154,6 +165,14 @@ function valuesOf(section: SequenceSection): Values[] {
     return values;
   });
   return [defaults, ...cases];
+}
+
+/** A run of steps that could be shorter, as a finding at its first one. */
+function shorterAt(section: SequenceSection, sequence: string, runCase: number, shorter: Shorter): Finding {
+  const { at, count, effort, steps } = shorter;
+  const { line, syntax } = section.steps[at];
+  const facts: Facts = { code: 'shorter-sequence', count, effort, steps, shorter: shorter.shorter };
+  return { facts, at: placeOn(section, line, syntax), sequence, case: runCase };
 }
 
 function judge(done: Run, sequence: string, goals: GoalResult[]): Finding[] {

@@ -6,6 +6,7 @@
  */
 import type { Section, Span, SyntaxProblem } from '../../grammar/tree.js';
 import type { Contradiction, Register } from '../machine/index.js';
+import type { Effort } from './run.js';
 
 /** From what must be mended to what might be better. */
 export const SEVERITIES = ['error', 'warning', 'information', 'hint'] as const;
@@ -56,6 +57,7 @@ export const CODES = {
   'assumes-clear': 'hint',
   'left-engaged': 'hint',
   unused: 'hint',
+  'shorter-sequence': 'hint',
 } as const satisfies Record<string, Severity>;
 export type Code = keyof typeof CODES;
 
@@ -111,6 +113,8 @@ export type Facts =
       readonly register: Register | 'carriage';
       readonly place: string;
       readonly places: number;
+      /** It is no place but a number of decimals, which begin at 0. */
+      readonly isDecimals?: true;
     }
   | {
       readonly code: 'too-many-decimals';
@@ -136,7 +140,7 @@ export type Facts =
     }
   | { readonly code: 'turn-not-counted'; readonly times: number; readonly position: number; readonly places: number }
   | { readonly code: 'divide-in-add-mode' | 'auto-clear-repeat'; readonly times: number }
-  | { readonly code: 'never-overdraws'; readonly why: 'adds' | 'too-many' }
+  | { readonly code: 'never-overdraws'; readonly why: 'adds' | 'too-many' | 'stays-below' }
   | { readonly code: 'never-stops'; readonly why: 'off' | 'too-many' }
   | {
       readonly code: 'too-long';
@@ -159,7 +163,23 @@ export type Facts =
   | { readonly code: 'idle-turn' | 'many-turns'; readonly times: number }
   | { readonly code: 'assumes-clear'; readonly registers: readonly Register[] }
   | { readonly code: 'left-engaged'; readonly what: readonly ('subtract' | 'minus' | 'auto-clear' | 'auto-divide')[] }
-  | { readonly code: 'unused'; readonly kind: 'machine' | 'parameter'; readonly name: string };
+  | { readonly code: 'unused'; readonly kind: 'machine' | 'parameter'; readonly name: string }
+  | {
+      readonly code: 'shorter-sequence';
+      /** How many steps the run has, the first of them being that at which it is told. */
+      readonly count: number;
+      readonly effort: Effort;
+      /** The cheapest steps with the same outcome, as they are written, and what they cost. */
+      readonly steps: readonly string[];
+      readonly shorter: Effort;
+    };
+
+/** What a finding of some code says. */
+export type FactsOf<C extends Code, F extends Facts = Facts> = F extends Facts
+  ? C extends F['code']
+    ? F
+    : never
+  : never;
 
 interface WrapFacts<C extends Code> {
   readonly code: C;

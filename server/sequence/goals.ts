@@ -34,13 +34,8 @@ class NoValue extends Error {
 export function judgeGoal(goal: GoalLine, values: Values, state: State, profile: Profile): GoalResult | GoalProblem {
   const { register, expression } = goal;
   const marker = pointOf(state, register);
-  let value: Fraction;
-  try {
-    value = evaluate(expression, values, marker);
-  } catch (error) {
-    if (error instanceof NoValue) return error.problem;
-    throw error;
-  }
+  const value = exactValue(expression, values, marker);
+  if (typeof value === 'string') return value;
   let reading = numberIn(state, profile, register);
   // A negative goal is met by the complement.
   const isComplement = value.s < 0n && reading > 0n && !hasSignedWheels(profile, register);
@@ -57,6 +52,19 @@ function meets(units: Fraction, reading: bigint): GoalMet | undefined {
   if (difference.abs().compare(1) >= 0) return undefined;
   const towardsZero = units.s < 0n ? units.ceil() : units.floor();
   return towardsZero.equals(new Fraction(reading)) ? 'cut off' : 'rounded';
+}
+
+/**
+ * The value of an expression: exact, or with a root that does not come out even cut off at so many decimals and some
+ * more. What has no value is said instead.
+ */
+export function exactValue(expression: Expression, values: Values, decimals: number): Fraction | GoalProblem {
+  try {
+    return evaluate(expression, values, decimals);
+  } catch (error) {
+    if (error instanceof NoValue) return error.problem;
+    throw error;
+  }
 }
 
 function textOf(value: Fraction, marker: number): string {

@@ -225,7 +225,7 @@ export function points(at: Workplace, step: PointsStep): readonly Register[] {
     }
     const whole = wholeOf(number);
     if (whole === undefined || whole > places) {
-      refuse(at, { code: 'no-such-place', register, place: number.text, places });
+      refuse(at, { code: 'no-such-place', register, place: number.text, places, isDecimals: true });
       return [];
     }
     wanted.push([register, whole]);

@@ -10,13 +10,14 @@ import type {
   Step,
 } from '../../grammar/tree.js';
 import { AUTO_DIVIDE, has, POSITION } from '../machine/index.js';
-import { countsAsComplement, type Opened, openDivide, openMultiply } from './expand.js';
+import { countsAsComplement, type DivisionStart, type Opened, openDivide, openMultiply } from './expand.js';
 import { countOf, numberOf } from './hands.js';
+import { turnUntil } from './made.js';
 import type { Runner } from './run.js';
+import { CounterBalance, divideShort } from './short.js';
 import type { Values } from './substitute.js';
 
 const MOST_ROUNDS = 999;
-const UNTIL_STOP = { kind: 'turn', back: false, until: 'stop', from: 0, to: 0 } as const;
 
 type NestedStep = RepeatStep | RunStep | MultiplyStep | DivideStep;
 
@@ -69,26 +70,38 @@ function argumentValues(other: SequenceSection, args: RunStep['args']): Values |
   return values;
 }
 
-function* multiply(runner: Runner, step: Step, { by }: MultiplyStep): Gradual<void> {
+function* multiply(runner: Runner, step: Step, { by, short }: MultiplyStep): Gradual<void> {
+  const { profile } = runner;
   const number = numberOf(runner, by);
-  if (number) yield* carryOutOpened(runner, step, openMultiply(step, number, runner.state, runner.profile));
+  if (!number) return;
+  const opened = openMultiply(step, number, short, runner);
+  if (short && profile.counterCarry === 'carry') runner.counterBalance = new CounterBalance(runner.turns);
+  yield* carryOutOpened(runner, step, opened);
+  const passed = runner.counterBalance?.passed(profile.counter);
+  runner.counterBalance = undefined;
+  if (passed) runner.report(passed);
 }
 
 /** With automatic division on, the machine does it; else by hand. */
-function* divide(runner: Runner, step: Step, { downTo }: DivideStep): Gradual<void> {
+function* divide(runner: Runner, step: Step, { downTo, short }: DivideStep): Gradual<void> {
   const { state, profile } = runner;
   const to = countOf(runner, downTo, 1, profile.carriage);
   if (to === undefined) return;
   const position = state[POSITION];
   if (position === 0) return runner.report({ code: 'carriage-parked', times: 0 });
   if (to > position) return runner.report({ code: 'wrong-arguments', why: { is: 'divide-to', position, to } });
-  const opened: Opened = has(state, AUTO_DIVIDE)
-    ? { steps: [{ line: step.line, syntax: UNTIL_STOP }] }
-    : openDivide(step, { position, to, state, profile });
-  if ('steps' in opened && countsAsComplement(state, profile)) runner.report({ code: 'quotient-as-complement' });
+  if (profile.subtract === 'none') {
+    return runner.report({ code: 'not-on-this-machine', device: 'subtract', machine: profile.name });
+  }
+  if (countsAsComplement(state, profile)) runner.report({ code: 'quotient-as-complement' });
   runner.stopsBelow = to;
-  yield* carryOutOpened(runner, step, opened);
+  yield* carryOutOpened(runner, step, { steps: divisionSteps(runner, step, { position, to }, short) });
   runner.stopsBelow = 1;
+}
+
+function divisionSteps(runner: Runner, step: Step, start: DivisionStart, short: boolean): Iterable<Step> {
+  if (has(runner.state, AUTO_DIVIDE)) return [turnUntil(step, false, 'stop')];
+  return short ? divideShort(runner, step, start) : openDivide(step, start, runner);
 }
 
 function* carryOutOpened(runner: Runner, step: Step, opened: Opened): Gradual<void> {

@@ -50,6 +50,13 @@ export class Notices {
     }
   }
 
+  /** Whether anything more than a hint was noticed at a step. */
+  isGrave(step: Step): boolean {
+    if (this.noted.size === 0) return false;
+    const ofStep = this.noted.get(step);
+    return ofStep !== undefined && [...ofStep.keys()].some((code) => CODES[code] !== 'hint');
+  }
+
   /** The findings, in no particular order. */
   findings(section: Section, sequence: string, runCase: number): Finding[] {
     const findings: Finding[] = [];

@@ -56,8 +56,11 @@ export function buildMachine(section: MachineSection, parent: Machine | undefine
   return { section, lines, ...(findings.length === 0 && { profile }), findings };
 }
 
-/** Lines with the same key are the same line of the machine. */
-function keyOf(line: ProfileSyntax): string {
+/**
+ * What a line of a machine is about, as in the keys of `Machine.lines`: a machine says each but once. What is dropped is
+ * said too.
+ */
+export function keyOf(line: ProfileSyntax): string {
   switch (line.kind) {
     case 'no':
       return line.drops === 'park left' ? 'park' : line.drops;

@@ -30,6 +30,7 @@ import * as hands from './hands.js';
 import { carryOutNested } from './nested.js';
 import { Notices, type Site } from './notices.js';
 import { readStep } from './reads.js';
+import type { CounterBalance } from './short.js';
 import { substitute, type Values } from './substitute.js';
 import { type Frame, Tape } from './tape.js';
 import { crankStep } from './turns.js';
@@ -96,6 +97,8 @@ export class Runner implements hands.Workplace {
   beforeRow = -1;
   /** What bell, overflow and overdraw are asked of: the levers' bits after the last step that is not itself a reading. */
   happened = 0;
+  /** In a short multiplication: how often the counter went past its ends, and came back. */
+  counterBalance: CounterBalance | undefined;
   /** `turn until stop` ends when the carriage stands below this position. */
   stopsBelow = 1;
 
@@ -193,14 +196,16 @@ export class Runner implements hands.Workplace {
     this.brokeOff = true;
   }
 
-  private *steps(steps: readonly Step[]): Gradual<void> {
-    for (let i = 0; i < steps.length && !this.brokeOff; i++) {
-      const inner = this.step(steps[i]);
+  /** One by one, so that what comes next may depend on where the machine then stands. */
+  private *steps(steps: Iterable<Step>): Gradual<void> {
+    for (const step of steps) {
+      const inner = this.step(step);
       if (inner) yield* inner;
       if (this.untilPause < 0) {
         this.untilPause = WORK_BETWEEN_PAUSES;
         yield;
       }
+      if (this.brokeOff) return;
     }
   }
 
@@ -304,7 +309,7 @@ export class Runner implements hands.Workplace {
   // --- for steps that hold or stand for others ------------------------------------------------------------------
 
   /** Carries out steps inside a frame; false if it would lie too deep. */
-  *inside(step: Step, steps: readonly Step[], section: Section, values: Values, round?: number): Gradual<boolean> {
+  *inside(step: Step, steps: Iterable<Step>, section: Section, values: Values, round?: number): Gradual<boolean> {
     const outer = this.frame;
     if (outer.depth >= DEEPEST_NESTING) {
       this.breakOff({ code: 'too-long', what: 'nesting', limit: DEEPEST_NESTING });

@@ -85,10 +85,11 @@ export class Tape {
 
   /** The state after row `row` (from 0), as a copy. */
   stateAt(row: number): State {
-    return this.goTo(row).slice();
+    return this.lookAt(row).slice();
   }
 
-  private goTo(row: number): State {
+  /** The same without copying it: good until the tape is looked at again, and not to be changed. */
+  lookAt(row: number): State {
     if (this.seenRow < 0 || row < this.seenRow || row - this.seenRow > WHOLE_EVERY) {
       this.seenRow = row - (row % WHOLE_EVERY) - 1;
       this.seenEnd = this.wholes[(row / WHOLE_EVERY) | 0];
@@ -96,7 +97,8 @@ export class Tape {
     const { numbers, seen } = this;
     for (; this.seenRow < row; this.seenRow++) {
       const changed = numbers[this.seenEnd++];
-      for (let i = 0; i < STATE_SIZE; i++) if (changed & (1 << i)) seen[i] = numbers[this.seenEnd++];
+      for (let bits = changed; bits !== 0; bits &= bits - 1)
+        seen[31 - Math.clz32(bits & -bits)] = numbers[this.seenEnd++];
     }
     return seen;
   }
@@ -106,6 +108,6 @@ export class Tape {
   }
 
   frameAt(row: number): Frame {
-    return this.frames[this.goTo(row)[FRAME]];
+    return this.frames[this.lookAt(row)[FRAME]];
   }
 }

@@ -96,19 +96,17 @@ export function wantedFindings(
 }
 
 function traceRun(library: Library, file: string, run: CaseRun): TracedSequence {
-  const { section, profile } = run.order;
+  const { profile } = run.order;
   const steps: TracedStep[] = [];
   for (let row = 0; row < run.tape.length; row++) {
     steps.push({ ...writtenAt(library, file, run, row), ...stateText(run.tape.stateAt(row), profile) });
   }
-  return {
-    name: section.header?.name.name ?? '',
-    machine: profile.name,
-    case: run.order.case,
-    steps,
-    goals: run.goals,
-    effort: run.effort,
-  };
+  return { ...nameOf(run), steps, goals: run.goals, effort: run.effort };
+}
+
+/** Which run it is, in the formats for other programs. */
+export function nameOf({ order }: CaseRun): Pick<TracedSequence, 'name' | 'machine' | 'case'> {
+  return { name: order.section.header?.name.name ?? '', machine: order.profile.name, case: order.case };
 }
 
 /** Where the step of a row is written, and what it is. */

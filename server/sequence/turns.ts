@@ -68,7 +68,8 @@ export function crankStep(runner: Runner, step: TurnStep): void {
   const count = step.count === undefined ? 1 : countOf(runner, step.count, 0, MOST_COUNTED_TURNS);
   if (count === undefined) return;
   crankWhile(runner, step, () => state[TURNS] < count);
-  if (count > MANY_TURNS) runner.report({ code: 'many-turns', times: count });
+  // A short division may need ten to make good an overdraw; one more would be a shift.
+  if (count > MANY_TURNS + (runner.isOpened ? 1 : 0)) runner.report({ code: 'many-turns', times: count });
 }
 
 function turnUntilOverdraw(runner: Runner, step: TurnStep): void {
@@ -130,8 +131,14 @@ function reportTally(runner: Runner, tally: Tally): void {
       const wheel = counterCarry === 'carry' ? {} : { wheel: position };
       return { code, turn: first, times, places: counter, ...wheel } as const;
     };
-  when(Noticed.counterOverflow, counted('counter-overflow'));
-  when(Noticed.counterUnderflow, counted('counter-underflow'));
+  const { counterBalance, turns } = runner;
+  if (counterBalance) {
+    if (tally.seen & Noticed.counterOverflow) counterBalance.add(1, turns + tally.of(Noticed.counterOverflow).first);
+    if (tally.seen & Noticed.counterUnderflow) counterBalance.add(-1, turns + tally.of(Noticed.counterUnderflow).first);
+  } else {
+    when(Noticed.counterOverflow, counted('counter-overflow'));
+    when(Noticed.counterUnderflow, counted('counter-underflow'));
+  }
   when(Noticed.notCounted, ({ times, position }) => ({ code: 'turn-not-counted', times, position, places: counter }));
   when(Noticed.divideInAddMode, ({ times }) => ({ code: 'divide-in-add-mode', times }));
   if (!has(runner.state, AUTO_DIVIDE)) when(Noticed.idle, ({ times }) => ({ code: 'idle-turn', times }));

@@ -2,7 +2,8 @@
  * What can be done at a place of a document: fixes for what was found there, and steps written in another way.
  *
  * Invariant: asking costs little, for it happens at every move of the cursor. Fixes are worked out for the findings in
- * the range alone. Whoever offers to rewrite steps says so at once, and works the edits out when they are wanted.
+ * the range alone. Whoever offers to rewrite steps says so at once, and works the edits out when they are wanted. What
+ * takes longer is looked into only where a person asks, or has chosen it.
  */
 import { type CodeAction, CodeActionKind, type Range, type TextEdit, type WorkspaceEdit } from 'vscode-languageserver';
 import type { Finding } from '../sequence/findings.js';
@@ -12,7 +13,8 @@ import { offeredRefactorings, refactoring } from './actions/refactorings.js';
 import { Budget } from './actions/trial.js';
 import type { AnalysedDocument, ParsedDocument, Reader } from './document.js';
 import { sequenceReport } from './readings.js';
-import { clampedRange, locationOf } from './spots.js';
+import { locationOf } from './spots.js';
+import { rangeIn } from './text.js';
 
 /** Mends everything in a document that can be mended unseen. */
 export const FIX_ALL = `${CodeActionKind.SourceFixAll}.cranknote`;
@@ -32,6 +34,8 @@ export interface ActionContext {
   readonly only?: readonly CodeActionKind[] | undefined;
   /** Codes of findings; those of the range where none are named. */
   readonly codes?: readonly string[] | undefined;
+  /** The editor asks by itself, wherever the cursor goes. */
+  readonly isAutomatic?: boolean | undefined;
 }
 
 /** What stands in `data` of an action: the finding that it mends, or what is to be worked out. */
@@ -40,6 +44,7 @@ export interface ActionData {
   readonly code?: string;
   /** The refactoring, and the range that it was asked for. */
   readonly refactoring?: string;
+  readonly of?: string;
   readonly range?: Range;
 }
 
@@ -55,7 +60,7 @@ export function codeActions(
   reader: Reader,
 ): CodeAction[] {
   const { words } = reader;
-  const asked = clampedRange(document, range);
+  const asked = rangeIn(document.lines, range);
   const actions: CodeAction[] = [];
   if (wants(context, CodeActionKind.QuickFix)) {
     const budget = new Budget();
@@ -73,12 +78,16 @@ export function codeActions(
     }
   }
   const isWanted = (kind: CodeActionKind) => wants(context, kind);
-  for (const { name, kind, title, disabled } of offeredRefactorings(document, asked, words.actions, isWanted)) {
+  const how = {
+    isAsked: context.isAutomatic !== true,
+    isNamed: context.only?.some((kind) => isWithin(kind, CodeActionKind.Refactor)) === true,
+  };
+  for (const { name, of, kind, title, disabled } of offeredRefactorings(document, asked, reader, how, isWanted)) {
     actions.push({
       title: shown(title),
       kind,
       ...(disabled !== undefined && { disabled: { reason: disabled } }),
-      data: { refactoring: name, range: asked } satisfies ActionData,
+      data: { refactoring: name, range: asked, ...(of !== undefined && { of }) } satisfies ActionData,
     });
   }
   const namesSource = context.only?.some((kind) => isWithin(FIX_ALL, kind));
@@ -91,12 +100,19 @@ export function codeActions(
   return actions;
 }
 
-/** The action with its edit, where that was left open; the action as it is, where nothing can be done any more. */
-export function resolveAction(document: AnalysedDocument, action: CodeAction, { words }: Reader): CodeAction {
-  const { refactoring: name, range } = (action.data ?? {}) as ActionData;
+/**
+ * The action with its edit, where that was left open, or with the reason why it can't be done after all; as it is where
+ * it isn't offered any more.
+ */
+export function resolveAction(document: AnalysedDocument, action: CodeAction, reader: Reader): CodeAction {
+  const { refactoring: name, of, range } = (action.data ?? {}) as ActionData;
   if (action.edit || action.disabled || typeof name !== 'string' || !range) return action;
-  const edits = refactoring(document, name, clampedRange(document, range), words.actions);
-  return edits ? { ...action, edit: workspaceEdit(document, edits) } : action;
+  const which = { name, ...(typeof of === 'string' && { of }) };
+  const outcome = refactoring(document, which, rangeIn(document.lines, range), reader);
+  if (!outcome) return action;
+  return 'edits' in outcome
+    ? { ...action, edit: workspaceEdit(document, outcome.edits) }
+    : { ...action, disabled: { reason: outcome.disabled } };
 }
 
 /**
@@ -153,8 +169,8 @@ const isWithin = (kind: CodeActionKind, wanted: CodeActionKind): boolean =>
 const wants = ({ only }: ActionContext, kind: CodeActionKind): boolean =>
   only === undefined || only.length === 0 || only.some((wanted) => isWithin(kind, wanted));
 
-const workspaceEdit = ({ uri, version }: ParsedDocument, edits: readonly TextEdit[]): WorkspaceEdit => ({
-  documentChanges: [{ textDocument: { uri, version }, edits: [...edits] }],
+const workspaceEdit = ({ uri }: ParsedDocument, edits: readonly TextEdit[]): WorkspaceEdit => ({
+  changes: { [uri]: [...edits] },
 });
 
 const LONGEST_TITLE = 100;

@@ -13,13 +13,14 @@ import { allSteps } from '../sequence/names.js';
 import type { ParsedDocument } from './document.js';
 import { rangeOfSection } from './extent.js';
 import { nameAt } from './names.js';
-import { clamped, rangeOn, spotAt } from './spots.js';
+import { rangeOn, spotAt } from './spots.js';
+import { positionIn } from './text.js';
 
 /** The sequence whose name stands at a position, or whose header. */
 export function prepareCallHierarchy(document: ParsedDocument, position: Position): CallHierarchyItem[] {
   const spot = nameAt(document, position);
   if (spot && spot.kind !== 'sequence' && spot.kind !== 'parameter') return [];
-  const on = spotAt(document, clamped(document, position).line);
+  const on = spotAt(document, positionIn(document.lines, position).line);
   const section: Section | undefined =
     spot?.kind === 'sequence' ? spot.section : on?.line === 0 ? on.placed.section : undefined;
   if (section?.kind !== 'sequence') return [];

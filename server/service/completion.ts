@@ -19,6 +19,7 @@ import { gapCandidates, machineCandidates } from './completion/machine-lines.js'
 import { nameCandidates } from './completion/names.js';
 import { type At, outlook, stepFrom } from './completion/outlook.js';
 import { isAtPath, pathCandidates } from './completion/paths.js';
+import { plannedCandidates } from './completion/planned.js';
 import { sectionCandidates, wordCandidates } from './completion/words.js';
 import type { ParsedDocument, Reader } from './document.js';
 import { plain } from './markdown.js';
@@ -77,7 +78,8 @@ function candidatesAt(
   const profile = profileAt(document, context);
   const words = wordCandidates(context, next, { reader, profile, shown: () => shownAt(document, context, reader) });
   const names = next.filter(({ token }) => token === 'Name').flatMap((one) => nameCandidates(document, context, one));
-  return [...readingsAt(document, context, reader), ...names, ...words, ...sections];
+  const all = rule === 'step' ? plannedCandidates(document, context, profile, reader) : [];
+  return [...all, ...readingsAt(document, context, reader), ...names, ...words, ...sections];
 }
 
 function profileAt({ library, file }: ParsedDocument, { placed: { section } }: Context): Profile | undefined {

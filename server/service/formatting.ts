@@ -12,7 +12,8 @@ import { crankFences, formatFences, marginOf } from '../../grammar/markdown.js';
 import { sectionOn } from '../../grammar/sections.js';
 import type { LineSyntax, Placed } from '../../grammar/tree.js';
 import type { ParsedDocument } from './document.js';
-import { clamped, clampedRange, rangeOn, spotAt } from './spots.js';
+import { rangeOn, spotAt } from './spots.js';
+import { positionIn, rangeIn } from './text.js';
 
 /** The characters after which `formatOnType` has something to do. */
 export const TYPED = { newLine: '\n', brace: '}' } as const;
@@ -36,7 +37,7 @@ export const formatRange = (document: ParsedDocument, range: Range): TextEdit[] 
 export function formatRanges(document: ParsedDocument, ranges: readonly Range[]): TextEdit[] {
   const chosen = new Set<number>();
   for (const range of ranges) {
-    const { start, end } = clampedRange(document, range);
+    const { start, end } = rangeIn(document.lines, range);
     const last = end.character === 0 && end.line > start.line ? end.line - 1 : end.line;
     for (let line = start.line; line <= last; line++) chosen.add(line);
   }
@@ -48,7 +49,7 @@ export function formatRanges(document: ParsedDocument, ranges: readonly Range[])
  * one above, and that one is formatted; a brace goes as far out as its `repeat`.
  */
 export function formatOnType(document: ParsedDocument, position: Position, typed: string): TextEdit[] {
-  const { line } = clamped(document, position);
+  const { line } = positionIn(document.lines, position);
   if (typed === TYPED.brace) return formatChosen(document, [line]);
   if (typed !== TYPED.newLine || line === 0) return [];
   if (document.lines[line].trim() !== '') return formatChosen(document, [line - 1, line]);

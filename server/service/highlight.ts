@@ -5,7 +5,8 @@ import type { LineItem, Placed, Step } from '../../grammar/tree.js';
 import { allSteps } from '../sequence/names.js';
 import type { ParsedDocument } from './document.js';
 import { nameAt, occurrencesOf } from './names.js';
-import { clamped, rangeOn, type Spot, spotAt, tokenAt, tokensOf } from './spots.js';
+import { rangeOn, type Spot, spotAt, tokenAt, tokensOf } from './spots.js';
+import { positionIn } from './text.js';
 
 /** The places in this document; none where the cursor stands on nothing of the kind. */
 export function highlights(document: ParsedDocument, position: Position): DocumentHighlight[] {
@@ -18,7 +19,7 @@ export function highlights(document: ParsedDocument, position: Position): Docume
         kind: isDeclaration || isGiven ? DocumentHighlightKind.Write : DocumentHighlightKind.Read,
       }));
   }
-  const { line, character } = clamped(document, position);
+  const { line, character } = positionIn(document.lines, position);
   const on = spotAt(document, line);
   return on ? (bracesAt(on, character) ?? registersAt(on, character)) : [];
 }

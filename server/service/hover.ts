@@ -8,11 +8,12 @@ import { placeText } from './hover/place.js';
 import { goalParts, stepParts } from './hover/step.js';
 import { block } from './markdown.js';
 import { nameAt } from './names.js';
-import { clamped, itemAt, rangeOn, type Spot, spotAt, type Token, tokenAt } from './spots.js';
+import { itemAt, rangeOn, type Spot, spotAt, type Token, tokenAt } from './spots.js';
+import { positionIn } from './text.js';
 
 /** The hover of a position, undefined where there is nothing to say. */
 export function hover(document: AnalysedDocument, position: Position, reader: Reader): Hover | undefined {
-  const { line, character } = clamped(document, position);
+  const { line, character } = positionIn(document.lines, position);
   const spot = spotAt(document, line);
   if (!spot) return undefined;
   const token = tokenAt(spot.syntax.text, character);

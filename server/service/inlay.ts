@@ -24,12 +24,13 @@ import {
   shownRun,
 } from './readings.js';
 import { rowsOf, type StepRows, stateBefore } from './rows.js';
-import { clampedRange, spotAt } from './spots.js';
+import { spotAt } from './spots.js';
+import { rangeIn } from './text.js';
 
 /** The readings of the lines of a range: one hint behind the last step of each line on which the machine moved. */
 export function inlayHints(document: AnalysedDocument, range: Range, reader: Reader): InlayHint[] {
   if (reader.settings.readings === 'off') return [];
-  const { start, end } = clampedRange(document, range);
+  const { start, end } = rangeIn(document.lines, range);
   const hints: InlayHint[] = [];
   for (let line = start.line; line <= end.line; line++) {
     const spot = spotAt(document, line);

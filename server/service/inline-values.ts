@@ -3,7 +3,8 @@ import { InlineValueText, type Range } from 'vscode-languageserver';
 import type { AnalysedDocument, Reader } from './document.js';
 import { everything, sequenceReport, shownRun } from './readings.js';
 import { rowsOf } from './rows.js';
-import { clampedRange, rangeOn, sectionAt } from './spots.js';
+import { rangeOn, sectionAt } from './spots.js';
+import { rangeIn } from './text.js';
 
 /**
  * Every register and the carriage, as they stand after the last step at or before a line, within its sequence. They are
@@ -15,7 +16,7 @@ export function inlineValues(
   line: number,
   reader: Reader,
 ): InlineValueText[] {
-  const asked = clampedRange(document, range);
+  const asked = rangeIn(document.lines, range);
   const placed = Number.isInteger(line) ? sectionAt(document, line) : undefined;
   const report = placed && sequenceReport(document, placed.section);
   const run = report && shownRun(report, document, reader);

@@ -20,7 +20,8 @@ import { namesIn } from '../sequence/names.js';
 import { argumentsOf } from '../sequence/substitute.js';
 import { resolveUse } from '../sequence/uses.js';
 import type { ParsedDocument } from './document.js';
-import { clamped, rangeOn, spotAt } from './spots.js';
+import { rangeOn, spotAt } from './spots.js';
+import { positionIn } from './text.js';
 
 /** What a name stands for; `file` is the path of a `use` line. */
 export type NameKind = 'machine' | 'sequence' | 'parameter' | 'label' | 'file';
@@ -124,7 +125,7 @@ function addNamesOf(
 
 /** The name that a position lies in, or right behind; undefined where there is none, or the item can't be read. */
 export function nameAt(document: ParsedDocument, position: Position): NamedSpot | undefined {
-  const { line, character } = clamped(document, position);
+  const { line, character } = positionIn(document.lines, position);
   const spot = spotAt(document, line);
   if (!spot) return undefined;
   const names = namesOnLine(spot.syntax);

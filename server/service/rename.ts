@@ -9,7 +9,8 @@ import { LSPErrorCodes, type Position, type Range, ResponseError, type Workspace
 import { Name, wordOf } from '../../grammar/tokens.js';
 import type { ParsedDocument } from './document.js';
 import { type NamedSpot, nameAt, namesOnLine, occurrencesOf } from './names.js';
-import { clamped, spotAt, tokenAt } from './spots.js';
+import { spotAt, tokenAt } from './spots.js';
+import { positionIn } from './text.js';
 import type { Words } from './wording/index.js';
 
 /** What would be renamed at a position; undefined where no word stands. Throws what the reader is to be told. */
@@ -23,7 +24,7 @@ export function prepareRename(
     refuseUnknown(spot, words);
     return { range: spot.range, placeholder: spot.name };
   }
-  const { line, character } = clamped(document, position);
+  const { line, character } = positionIn(document.lines, position);
   const text = spotAt(document, line)?.syntax.text ?? '';
   const token = tokenAt(text, character);
   if (token?.kind !== 'word') return undefined;

@@ -5,12 +5,13 @@ import type { Span, Step } from '../../grammar/tree.js';
 import { allSteps } from '../sequence/names.js';
 import type { ParsedDocument } from './document.js';
 import { lastLineOf, rangeOfSection } from './extent.js';
-import { clamped, itemAt, rangeOn, type Spot, spotAt, tokenAt } from './spots.js';
+import { itemAt, rangeOn, type Spot, spotAt, tokenAt } from './spots.js';
+import { positionIn } from './text.js';
 
 /** For each position the ranges around it, each within the next and smaller than it. */
 export const selectionRanges = (document: ParsedDocument, positions: readonly Position[]): SelectionRange[] => {
   const fences = document.isMarkdown ? fenceRanges(document) : [];
-  return positions.map((position) => selectionAt(document, clamped(document, position), fences));
+  return positions.map((position) => selectionAt(document, positionIn(document.lines, position), fences));
 };
 
 function selectionAt(document: ParsedDocument, position: Position, fences: readonly Range[]): SelectionRange {

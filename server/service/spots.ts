@@ -1,5 +1,5 @@
 /** What stands where: from a position in a document to lines, items and sections, and back to ranges. */
-import type { Position, Range } from 'vscode-languageserver';
+import type { Range } from 'vscode-languageserver';
 import { sectionOn } from '../../grammar/sections.js';
 import type { HeaderSyntax, LineItem, LineSyntax, Placed, Section, Span } from '../../grammar/tree.js';
 import type { Place } from '../sequence/findings.js';
@@ -76,16 +76,3 @@ export function locationOf(document: ParsedDocument, place: Place): { uri: strin
 /** The same for a span on a line of a section, counted from the section's first line. */
 export const locationOn = (document: ParsedDocument, section: Section, line: number, { from, to }: Span) =>
   locationOf(document, { section, line, from, to });
-
-/** Brings a position into the document, wherever a client says it is. */
-export function clamped(document: ParsedDocument, position: Position): Position {
-  const whole = (n: unknown) => (typeof n === 'number' && Number.isFinite(n) ? Math.max(0, Math.floor(n)) : 0);
-  const line = Math.min(whole(position?.line), document.lines.length - 1);
-  return { line, character: Math.min(whole(position?.character), document.lines[line].length) };
-}
-
-export const clampedRange = (document: ParsedDocument, range: Range): Range => {
-  const [a, b] = [clamped(document, range?.start), clamped(document, range?.end)];
-  const isForward = a.line < b.line || (a.line === b.line && a.character <= b.character);
-  return isForward ? { start: a, end: b } : { start: b, end: a };
-};

@@ -1,9 +1,30 @@
 /** The text of a document that an editor has open, and how edits change it. */
+import type { Position, Range } from 'vscode-languageserver';
 import { TextDocument, type TextDocumentContentChangeEvent } from 'vscode-languageserver-textdocument';
 import { type LineEdit, splitLines } from '../../grammar/sections.js';
 import { isMarkdown, LONGEST_FILE } from '../sequence/library.js';
 
 type LineEnd = '\n' | '\r\n' | '\r';
+
+/**
+ * Brings a position into a text, wherever a client says it is: past the end of a line is its end, past the last line the
+ * end of the text. What is no position at all is the beginning.
+ */
+export function positionIn(lines: readonly string[], position: Position): Position {
+  const whole = (n: unknown) => (typeof n === 'number' && n > 0 ? Math.floor(n) : 0);
+  if (!(position?.line >= 0)) return { line: 0, character: 0 };
+  const last = lines.length - 1;
+  const line = whole(position?.line);
+  if (line > last) return { line: last, character: lines[last].length };
+  return { line, character: Math.min(whole(position?.character), lines[line].length) };
+}
+
+/** The same for a range, its ends in the order of the text. */
+export function rangeIn(lines: readonly string[], range: Range): Range {
+  const [a, b] = [positionIn(lines, range?.start), positionIn(lines, range?.end)];
+  const isForward = a.line < b.line || (a.line === b.line && a.character <= b.character);
+  return isForward ? { start: a, end: b } : { start: b, end: a };
+}
 
 /** The one kind of line end that a text has; the first, and that they are mixed, if there are several. */
 function endsOf(text: string): { readonly eol?: LineEnd; readonly areMixed: boolean } {
@@ -64,17 +85,7 @@ export class OpenText {
     }
     this.end ??= eol;
     const { kept } = this;
-    const bring = ({ line, character }: { line: number; character: number }) => {
-      if (!(line >= 0)) return { line: 0, character: 0 };
-      if (line >= kept.length) return { line: kept.length - 1, character: kept[kept.length - 1].length };
-      return {
-        line: Math.floor(line),
-        character: Math.max(0, Math.min(character || 0, kept[Math.floor(line)].length)),
-      };
-    };
-    let [start, end] = [bring(change.range.start), bring(change.range.end)];
-    if (end.line < start.line || (end.line === start.line && end.character < start.character))
-      [start, end] = [end, start];
+    const { start, end } = rangeIn(kept, change.range);
     const written = kept[start.line].slice(0, start.character) + change.text + kept[end.line].slice(end.character);
     const edit = { from: start.line, to: end.line + 1, lines: splitLines(written) };
     if (edit.lines.length === edit.to - edit.from && edit.lines.length < 1_000) {

@@ -47,6 +47,8 @@ interface Open {
   readonly text: OpenText;
   /** The library knows the newest text. */
   isRead: boolean;
+  /** The version of the text that the library knows, which may be an older one; missing if it knows none. */
+  readVersion?: number;
   reading?: SharedWork<true> | undefined;
   /** The lines of what is kept as one text, split once for every version. */
   lines?: readonly string[] | undefined;
@@ -79,8 +81,9 @@ export class Workspace {
     return this.open.has(fileOf(uri));
   }
 
+  /** The version of a document on which all rests that is known of it; undefined if that is what the disk has. */
   versionOf(uri: string): number | undefined {
-    return this.open.get(fileOf(uri))?.version;
+    return this.open.get(fileOf(uri))?.readVersion;
   }
 
   uriOf = (file: string): string => this.uris.get(file) ?? addressOf(file);
@@ -103,6 +106,7 @@ export class Workspace {
       if (!edit) open.isRead = false;
       else if (open.isRead) this.library.edit(open.file, edit);
     }
+    if (open.isRead) open.readVersion = version;
     this.changed();
   }
 
@@ -220,6 +224,7 @@ export class Workspace {
         if (!isDone || isStale() || open.isRead) continue;
       }
       open.isRead = true;
+      open.readVersion = version;
       this.changed();
     }
   }
@@ -274,10 +279,11 @@ export class Workspace {
     );
   }
 
-  /** Reads the files of the workspace, once, so that names are found in all of them. */
-  loadAll(): Promise<void> {
+  /** Reads the files of the workspace, once, so that names are found in all of them, and what is open as it is now. */
+  async loadAll(): Promise<void> {
     this.loading ??= this.findAndRead().catch(() => {});
-    return this.loading;
+    await this.loading;
+    for (const open of [...this.open.values()]) await this.readOpen(open, NEVER);
   }
 
   private async findAndRead(): Promise<void> {

@@ -1,15 +1,17 @@
 /** Speed, as ratios in one run. Prints a table and judges nothing: what is fast enough is for a person to say. */
 import { getLanguageService, TextDocument } from 'vscode-json-languageservice';
+import { finish } from '../../grammar/gradual.js';
 import { Parser } from '../../grammar/sections.js';
 import type { SequenceSection } from '../../grammar/tree.js';
 import { Library } from '../../server/sequence/library.js';
 import { buildMachine } from '../../server/sequence/profiles.js';
 import { reportFindings } from '../../server/sequence/report.js';
 import { run } from '../../server/sequence/run.js';
+import { shorterRuns } from '../../server/sequence/shorter-runs.js';
 import { answers } from './answers.js';
 import { editing } from './editing.js';
 import { pair, type Ratio } from './pairs.js';
-import { crankText, jsonText, SCHEMA } from './texts.js';
+import { crankText, jsonText, SCHEMA, soundText } from './texts.js';
 
 const results: Ratio[] = [];
 
@@ -89,6 +91,28 @@ async function check(lines: number): Promise<void> {
   results.push(await pair(`check ${lines} lines : JSON language service`, ours, theirs));
 }
 
+/** What looking for cheaper steps takes of a check, where most can be cheaper and where nothing is to be found. */
+async function shorter(lines: number): Promise<void> {
+  const cases = [
+    ['in most runs', (seed: number) => crankText(lines, seed)],
+    ['in none', () => soundText(lines)],
+  ] as const;
+  for (const [where, make] of cases) {
+    const texts = Array.from({ length: 30 }, (_, i) => make(i + 1));
+    const check = (text: string) => {
+      const library = new Library();
+      library.set('bench.crank', text);
+      return library.check('bench.crank');
+    };
+    const reports = texts.map(check);
+    let round = 0;
+    const ours = () =>
+      reports[round % texts.length].sequences.reduce((sum, { runs }) => sum + finish(shorterRuns(runs))[0].length, 0);
+    const theirs = () => check(texts[round++ % texts.length]).findings.length;
+    results.push(await pair(`cheaper steps, ${where} of ${lines} lines : the whole check`, ours, theirs));
+  }
+}
+
 /** Time a line, from short files to long ones. */
 async function growth(): Promise<void> {
   const timeOf = (lines: number) => {
@@ -109,6 +133,7 @@ async function growth(): Promise<void> {
 async function main(): Promise<void> {
   await turns();
   await check(10_000);
+  await shorter(10_000);
   await growth();
   results.push(...(await editing()));
   const width = Math.max(...results.map(({ name }) => name.length));

@@ -24,6 +24,7 @@ const check = (format: string, ...names: string[]) =>
 interface Json {
   format: number;
   findings: Record<string, unknown>[];
+  sequences: Record<string, unknown>[];
   summary: Record<string, number>;
 }
 const findingsOf = (text: string) => (JSON.parse(text) as Json).findings;
@@ -34,7 +35,7 @@ describe('json', () => {
 
   it('has these keys', () => {
     expect(code).toBe(1);
-    expect(Object.keys(json)).toEqual(['format', 'findings', 'summary']);
+    expect(Object.keys(json)).toEqual(['format', 'findings', 'sequences', 'summary']);
     expect(json.format).toBe(1);
     for (const finding of json.findings) {
       expect(finding).toMatchObject({ file: NAME, endLine: finding.line });
@@ -54,11 +55,44 @@ describe('json', () => {
     ]);
   });
 
+  it('tells what each run of each sequence costs, and nothing of one that is not run', () => {
+    const folder = folderOf({
+      'a.crank': `${MACHINE}sequence beds (a = 12) on bench-6
+  case a = 3
+  clear all
+  set 5
+  multiply by a
+sequence nowhere on nobody
+  turn
+`,
+      'b.crank': 'use "a.crank"\nsequence levers on bench-6\n  clear all\n  run beds\n',
+    });
+    const { sequences } = JSON.parse(cranknote(['check', '--format', 'json', '.'], { cwd: folder }).out) as Json;
+    const run = (file: string, name: string, number: number, turns: number, shifts: number) => {
+      const effort = { turns, shifts, levers: 0, cost: turns + shifts };
+      return { file, name, machine: 'bench-6', case: number, effort };
+    };
+    expect(sequences).toEqual([
+      run('a.crank', 'beds', 0, 3, 1),
+      run('a.crank', 'beds', 1, 3, 0),
+      run('b.crank', 'levers', 0, 3, 1),
+    ]);
+  });
+
   it('sums up', () => {
     expect(json.summary).toEqual({ files: 1, sequences: 2, errors: 3, warnings: 0, information: 0, hints: 2 });
     expect(JSON.parse(check('json', 'good.crank').out)).toEqual({
       format: 1,
       findings: [],
+      sequences: [
+        {
+          file: 'good.crank',
+          name: 's',
+          machine: 'bench-6',
+          case: 0,
+          effort: { turns: 0, shifts: 0, levers: 0, cost: 0 },
+        },
+      ],
       summary: { files: 1, sequences: 1, errors: 0, warnings: 0, information: 0, hints: 0 },
     });
   });

@@ -2,14 +2,23 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import {
   CancellationTokenSource,
+  type CodeAction,
+  CodeActionRequest,
+  CodeActionResolveRequest,
+  CodeActionTriggerKind,
+  CodeLensRequest,
   CompletionRequest,
+  DidCloseTextDocumentNotification,
   DocumentDiagnosticRequest,
   ExecuteCommandRequest,
   HoverRequest,
   InlayHintRequest,
   LSPErrorCodes,
+  RenameRequest,
   SemanticTokensRequest,
+  ShowMessageNotification,
   ShutdownRequest,
+  WillRenameFilesRequest,
   WorkspaceDiagnosticRequest,
 } from 'vscode-languageserver-protocol/node';
 import { type Client, PULLED, PUSHED, startClient } from './client.js';
@@ -254,4 +263,129 @@ it('a chosen case changes the readings, and the client is asked to look again', 
   await client.connection.sendRequest(ExecuteCommandRequest.type, args);
   expect(await readings()).toContain('4');
   await vi.waitFor(() => expect(client.asked).toContain('workspace/inlayHint/refresh'));
+});
+
+it('a chosen case is forgotten with its document, and can not be chosen where nothing is open', async () => {
+  const client = await start(PULLED);
+  const text = `${MACHINE}sequence s (a = 3) on desk\n  case a = 4\n  clear all\n  set a\n  turn\n`;
+  const shown = async (uri: string) => {
+    const lenses = await client.connection.sendRequest(CodeLensRequest.type, { textDocument: { uri } });
+    return lenses?.flatMap(({ command }) => (command?.title.endsWith('(shown)') ? [command.title] : []));
+  };
+  const choose = (uri: string) =>
+    client.connection.sendRequest(ExecuteCommandRequest.type, {
+      command: 'cranknote.server.chooseCase',
+      arguments: [uri, 's', 1],
+    });
+  await client.open(A, text);
+  await client.open(B, text);
+  await choose(A);
+  await choose(B);
+  expect(await shown(A)).toEqual(['case 1: a = 4 (shown)']);
+  await client.connection.sendNotification(DidCloseTextDocumentNotification.type, { textDocument: { uri: A } });
+  await choose(A);
+  await client.open(A, text);
+  expect(await shown(A)).toEqual(['defaults (shown)']);
+  expect(await shown(B)).toEqual(['case 1: a = 4 (shown)']);
+});
+
+describe('edits', () => {
+  const C = 'file:///nursery/c.crank';
+  const SHED = `use "a.crank"\nsequence s on desk\n  clear all\n  set 2\n  multiply by 3\n  trun\n`;
+  const FAR = 'use "a.crank"\nmachine far like desk\n';
+  /** With one document that is open and has changed since, and one that is only on the disk. */
+  const begin = async (edits: object) => {
+    const client = await start({ ...PULLED, workspace: { ...PULLED.workspace, ...edits } }, { files: { [C]: FAR } });
+    await client.open(A, MACHINE, 4);
+    await client.open(B, `# To be thrown away\n${SHED}`, 1);
+    await client.change(B, 2, [{ text: SHED }]);
+    const ask = client.connection;
+    const place = { textDocument: { uri: A }, position: { line: 0, character: 9 } };
+    const rename = await ask.sendRequest(RenameRequest.type, { ...place, newName: 'office' });
+    const lines = { start: { line: 4, character: 2 }, end: { line: 4, character: 2 } };
+    const mistake = { start: { line: 5, character: 3 }, end: { line: 5, character: 3 } };
+    const actions = async (range: typeof lines) =>
+      (await ask.sendRequest(CodeActionRequest.type, {
+        textDocument: { uri: B },
+        range,
+        context: { diagnostics: [] },
+      })) as CodeAction[];
+    const [open] = (await actions(lines)).filter(({ data }) => data.refactoring);
+    const [fix] = await actions(mistake);
+    return {
+      rename,
+      move: await ask.sendRequest(WillRenameFilesRequest.type, {
+        files: [{ oldUri: A, newUri: 'file:///nursery/machines.crank' }],
+      }),
+      fix: fix.edit,
+      refactoring: (await ask.sendRequest(CodeActionResolveRequest.type, open)).edit,
+    };
+  };
+  const at = (line: number, from: number, to: number, newText: string) => ({
+    range: { start: { line, character: from }, end: { line, character: to } },
+    newText,
+  });
+  const renamed: [string, object[]][] = [
+    [A, [at(0, 8, 12, 'office')]],
+    [B, [at(1, 14, 18, 'office')]],
+    [C, [at(1, 17, 21, 'office')]],
+  ];
+  const moved: [string, object[]][] = [B, C].map((uri) => [uri, [at(0, 4, 13, '"machines.crank"')]]);
+  const byFile = (files: readonly [string, object[]][]) => ({ changes: Object.fromEntries(files) });
+  const versions: Record<string, number | null> = { [A]: 4, [B]: 2, [C]: null };
+  const byVersion = (files: readonly [string, object[]][]) => ({
+    documentChanges: files.map(([uri, edits]) => ({ textDocument: { uri, version: versions[uri] }, edits })),
+  });
+  /** Nothing depends on the order of files. */
+  const sorted = <T extends { documentChanges?: { textDocument?: { uri: string } }[] }>(edit: T): T => {
+    const key = (change: { textDocument?: { uri: string } }) => change.textDocument?.uri ?? '';
+    edit.documentChanges?.sort((a, b) => (key(a) < key(b) ? -1 : 1));
+    return edit;
+  };
+
+  it('name documents alone to a client that can do no better', async () => {
+    const { rename, move, fix, refactoring } = await begin({});
+    expect(rename).toEqual(byFile(renamed));
+    expect(move).toEqual(byFile(moved));
+    expect(fix).toEqual(byFile([[B, [at(5, 2, 6, 'turn')]]]));
+    expect(Object.keys(refactoring ?? {})).toEqual(['changes']);
+    expect(Object.keys(refactoring?.changes ?? {})).toEqual([B]);
+  });
+
+  it('name the version too to a client that can, and none where only the disk has the file', async () => {
+    const { rename, move, fix, refactoring } = await begin({ workspaceEdit: { documentChanges: true } });
+    expect(sorted(rename as never)).toEqual(byVersion(renamed));
+    expect(sorted(move as never)).toEqual(byVersion(moved));
+    expect(fix).toEqual(byVersion([[B, [at(5, 2, 6, 'turn')]]]));
+    expect(Object.keys(refactoring ?? {})).toEqual(['documentChanges']);
+    expect(refactoring?.documentChanges).toMatchObject([{ textDocument: { uri: B, version: 2 } }]);
+  });
+});
+
+describe('an action that turns out to be impossible', () => {
+  const text = `${MACHINE}sequence pots on desk\n  goal result = 12345 * 6\n`;
+  const on = { start: { line: 5, character: 2 }, end: { line: 5, character: 2 } };
+  const ask = async (client: Client, triggerKind: CodeActionTriggerKind) => {
+    const context = { diagnostics: [], triggerKind };
+    const params = { textDocument: { uri: A }, range: on, context };
+    return (await client.connection.sendRequest(CodeActionRequest.type, params)) as CodeAction[];
+  };
+
+  it('says why in the list that a person asks for, and else when it is chosen', async () => {
+    const client = await start();
+    const told: string[] = [];
+    client.connection.onNotification(ShowMessageNotification.type, ({ message }) => void told.push(message));
+    await client.open(A, text);
+    const [asked] = await ask(client, CodeActionTriggerKind.Invoked);
+    expect(asked).toMatchObject({
+      title: 'Write the steps for this goal',
+      disabled: { reason: expect.stringContaining('4 levers') },
+    });
+    const [unasked] = await ask(client, CodeActionTriggerKind.Automatic);
+    expect(unasked.disabled).toBeUndefined();
+    expect(told).toEqual([]);
+    const resolved = await client.connection.sendRequest(CodeActionResolveRequest.type, unasked);
+    expect(resolved.edit).toBeUndefined();
+    expect(told).toEqual([asked.disabled?.reason]);
+  });
 });

@@ -21,6 +21,14 @@ sequence trays on pinwheel-9
   turn 6
   expect result 289
 `;
+const GLASS = `use "machines.crank"
+
+sequence frames "Glass for the frames" on pinwheel-9
+  goal result = 24 * 98
+
+sequence corners "Glass for the corners" on pinwheel-9
+  goal result = 36 * 97
+`;
 const PAGE =
   '# Pots\n\n```crank\nuse "machines.crank"\nsequence trays on desk-8\n  clear all\n  set 48\n  turn 6\n  expect result 288\n```\n';
 
@@ -31,7 +39,7 @@ describe.skipIf(!isInstalled).each([
   let editor: Editor;
   const name = vsix.replace('.vsix', '');
   beforeAll(async () => {
-    editor = await startEditor(`${DIST}/${vsix}`, { 'pots.crank': POTS, 'page.md': PAGE });
+    editor = await startEditor(`${DIST}/${vsix}`, { 'pots.crank': POTS, 'glass.crank': GLASS, 'page.md': PAGE });
     await editor.openFile('pots.crank');
   }, 180_000);
   afterAll(() => editor?.close());
@@ -122,6 +130,43 @@ describe.skipIf(!isInstalled).each([
     await editor.openFile('page.md');
     await line('turn 6').filter({ hasText: '288' }).waitFor();
     await editor.picture(`${name}-markdown`);
+  });
+
+  it('writes the steps for a goal', async () => {
+    await editor.openFile('glass.crank');
+    await line('goal result = 24').getByText('goal').first().click();
+    await editor.page.keyboard.press('Control+.');
+    const menu = editor.page.locator('.action-widget .monaco-list-row');
+    await menu.filter({ hasText: 'Write the steps for this goal' }).first().waitFor();
+    await editor.picture(`${name}-plan-menu`);
+    await menu.filter({ hasText: 'Write the steps for this goal' }).first().click();
+    await line('turn 2')
+      .filter({ hasText: /result\s2\s352/ })
+      .waitFor();
+    await editor.picture(`${name}-plan`);
+  });
+
+  it('completes all the steps of a goal', async () => {
+    await editor.page.keyboard.press('Control+End');
+    await editor.page.keyboard.type('  ');
+    await editor.page.keyboard.press('Control+Space');
+    const first = editor.page.locator('.suggest-widget .monaco-list-row').first();
+    await first.filter({ hasText: 'write the steps' }).waitFor();
+    await editor.picture(`${name}-plan-completion`);
+    await editor.page.keyboard.press('Enter');
+    await editor.page.locator('.view-line', { hasText: /^\s\sexpect\sresult\s3492/ }).waitFor();
+    await editor.picture(`${name}-plan-completed`);
+  });
+
+  it('carries a sequence over to another machine', async () => {
+    await line('sequence frames').getByText('sequence').first().click();
+    await editor.page.keyboard.press('Control+Shift+R');
+    const menu = editor.page.locator('.action-widget .monaco-list-row');
+    await menu.filter({ hasText: 'Carry over to halfstep-10' }).first().waitFor();
+    await editor.picture(`${name}-carry-over-menu`);
+    await menu.filter({ hasText: 'Carry over to halfstep-10' }).first().click();
+    await line('sequence frames-on-halfstep-10').waitFor();
+    await editor.picture(`${name}-carry-over`);
   });
 
   it('looks right in every theme', async () => {

@@ -85,7 +85,7 @@ const { expression } = fc.letrec<{
 }));
 export const anyExpression: Arbitrary<string> = expression.map((parts) => parts.join(' '));
 
-/** Every step but `repeat`; what stands behind `multiply` and `divide` in the short way is left out. */
+/** Every step but `repeat`. */
 const step: Item = fc.oneof(
   row(word('set'), parted(part, 'and')),
   row(word('turn'), maybe(word('back')), maybe(fc.oneof(argument, forms('until overdraw', 'until stop')))),
@@ -101,8 +101,8 @@ const step: Item = fc.oneof(
   row(word('goal'), one(register), word('='), expression),
   row(word('case'), assignments),
   row(word('run'), name, maybe(row(word('('), maybe(parted(argument, ',')), word(')')))),
-  row(word('multiply'), word('by'), argument),
-  row(word('divide'), maybe(row(word('to'), argument))),
+  row(word('multiply'), word('by'), argument, maybe(word('short'))),
+  row(word('divide'), maybe(row(word('to'), argument)), maybe(word('short'))),
 );
 
 const profileLine: Item = fc.oneof(

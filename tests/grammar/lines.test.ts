@@ -120,12 +120,6 @@ describe('an item that does not go on as it should', () => {
   });
 });
 
-describe('what is not carried out yet', () => {
-  it.each(['multiply by 17 short', 'divide short', 'divide to 2 short'])('%s', (text) => {
-    expect(errors(`${text}; turn`)).toEqual([[text, { is: 'not-yet' }]]);
-  });
-});
-
 describe('limits', () => {
   it('a line too long is not read, one just as long is', () => {
     const longest = `turn #${'x'.repeat(LONGEST_LINE - 6)}`;

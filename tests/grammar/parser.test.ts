@@ -180,6 +180,9 @@ describe('steps', () => {
     ['multiply by b', { kind: 'multiply', by: name('b'), short: false }],
     ['divide', { kind: 'divide', short: false }],
     ['divide to 2', { kind: 'divide', downTo: figures('2'), short: false }],
+    ['multiply by 17 short', { kind: 'multiply', by: figures('17'), short: true }],
+    ['divide short', { kind: 'divide', short: true }],
+    ['divide to k short', { kind: 'divide', downTo: name('k'), short: true }],
   ])('%s', (source, tree) => {
     expect(only(source, 'sequence')).toEqual(tree);
   });

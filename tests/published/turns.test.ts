@@ -1,11 +1,13 @@
 /**
- * How many turns a figure of a multiplier takes on the average, over all multipliers of one, two and three figures.
+ * How many turns a figure of a multiplier takes on the average, over all multipliers of so many figures.
  *
  * All of this is derived here: no published derivation of these averages for desk machines was found. That a
  * multiplication takes one turn for each unit of each figure is read in an old encyclopaedia's entry
  * “Calculating machines”.
  */
 import { describe, expect, it } from 'vitest';
+import { cheapestCranking } from '../../server/machine/index.js';
+import { profileWith } from '../machine/bench.js';
 import { crank, crankCases, MACHINES } from './crank.js';
 import { figuresOf, signedTurns } from './hands.js';
 
@@ -76,5 +78,35 @@ describe.each([1, 2, 3])('multipliers of %i figures', (k) => {
       return figures;
     };
     expect(turnsBy(multipliers, fewest) / 10 ** k).toBe([2.9, 5.4, 7.859][k - 1]);
+  });
+
+  it('`multiply` short makes them, where a turn alone takes effort', () => {
+    const machine = [...MACHINES.wide, 'effort turn 1 shift 0 lever 0'];
+    const runs = crankCases(machine, multipliers, ['clear all', 'set 12345', 'multiply by m short', 'shift to 1']);
+    for (const [i, { steps }] of runs.entries()) {
+      const last = steps[steps.length - 1];
+      expect([BigInt(last.result), BigInt(last.counter), last.wraps]).toEqual([12345n * BigInt(i), BigInt(i), 0]);
+    }
+    expect(sum(runs.map(({ effort }) => effort.turns)) / 10 ** k).toBe([2.9, 5.4, 7.859][k - 1]);
+  });
+});
+
+describe.each([1, 2, 3, 4, 5])('the figures for all multipliers of %i figures', (k) => {
+  const turnsOf = (bothWays: boolean) => {
+    const profile = profileWith({ effort: { turn: 1, shift: 0, lever: 0 } });
+    let turns = 0;
+    for (let n = 0; n < 10 ** k; n++) {
+      const order = { multiplier: BigInt(n), profile, subtracting: false, most: 20, bothWays };
+      turns += cheapestCranking(order)?.turns ?? Number.NaN;
+    }
+    return turns;
+  };
+
+  it('forward alone: 4.5 turns for each', () => {
+    expect(turnsOf(false) / 10 ** k).toBe(4.5 * k);
+  });
+
+  it('both ways: the fewest', () => {
+    expect(turnsOf(true) / 10 ** k).toBe([2.9, 5.4, 7.859, 10.314, 12.76859][k - 1]);
   });
 });

@@ -112,7 +112,7 @@ describe('what an edit costs', () => {
     const after = library.check('beds.crank');
     const changed = after.sections.flatMap((section, i) => (section === before.sections[i] ? [] : [i]));
     expect(changed).toEqual([2]);
-    expect(after.findings.map(({ facts }) => facts.code)).toEqual(['many-turns']);
+    expect(after.findings.map(({ facts }) => facts.code)).toEqual(['many-turns', 'shorter-sequence']);
   });
 
   test('nothing changed is the same report', () => {

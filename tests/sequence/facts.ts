@@ -52,7 +52,6 @@ const SYNTAX: ByIs<SyntaxProblem> = {
   'line-too-long': [{ is: 'line-too-long' }],
   'too-deep': [{ is: 'too-deep' }],
   'number-point': [{ is: 'number-point' }],
-  'not-yet': [{ is: 'not-yet' }],
 };
 
 const PROFILE: ByIs<ProfileProblem> = {
@@ -169,6 +168,8 @@ export const FACTS: { readonly [C in Code]: readonly (Facts & { readonly code: C
     { code: 'no-such-place', register: 'counter', place: '6', places: 5 },
     { code: 'no-such-place', register: 'result', place: '0', places: 10 },
     { code: 'no-such-place', register: 'carriage', place: '9', places: 8 },
+    { code: 'no-such-place', register: 'counter', place: '9', places: 8, isDecimals: true },
+    { code: 'no-such-place', register: 'result', place: '1.5', places: 10, isDecimals: true },
   ],
   'too-many-decimals': [
     { code: 'too-many-decimals', register: 'setting', number: '12.75', marker: 1 },
@@ -225,6 +226,7 @@ export const FACTS: { readonly [C in Code]: readonly (Facts & { readonly code: C
   'never-overdraws': [
     { code: 'never-overdraws', why: 'adds' },
     { code: 'never-overdraws', why: 'too-many' },
+    { code: 'never-overdraws', why: 'stays-below' },
   ],
   'never-stops': [
     { code: 'never-stops', why: 'off' },
@@ -262,6 +264,29 @@ export const FACTS: { readonly [C in Code]: readonly (Facts & { readonly code: C
     { code: 'unused', kind: 'machine', name: 'cellar' },
     { code: 'unused', kind: 'parameter', name: 'rows' },
   ],
+  'shorter-sequence': [
+    {
+      code: 'shorter-sequence',
+      count: 1,
+      effort: { turns: 9, shifts: 0, levers: 0, cost: 9 },
+      steps: ['shift right', 'turn', 'shift left', 'turn back'],
+      shorter: { turns: 2, shifts: 2, levers: 0, cost: 4 },
+    },
+    {
+      code: 'shorter-sequence',
+      count: 5,
+      effort: { turns: 1200, shifts: 2, levers: 1, cost: 1204 },
+      steps: Array.from({ length: 20 }, (_, i) => (i % 2 === 0 ? `turn ${i + 2}` : 'shift right')),
+      shorter: { turns: 110, shifts: 10, levers: 2, cost: 124 },
+    },
+    {
+      code: 'shorter-sequence',
+      count: 2,
+      effort: { turns: 0, shifts: 2, levers: 0, cost: 2 },
+      steps: [],
+      shorter: { turns: 0, shifts: 0, levers: 0, cost: 0 },
+    },
+  ],
 };
 
 /** The facts that quote a file with whatever may stand in it: the given text, in each place where it can come. */
@@ -286,6 +311,7 @@ export const quotingNumber = (number: string): Facts[] => [
   { code: 'setting-too-long', figures: number, at: 1, places: 6 },
   { code: 'dial-too-long', figures: number, at: 1, places: 10 },
   { code: 'no-such-place', register: 'setting', place: number, places: 6 },
+  { code: 'no-such-place', register: 'setting', place: number, places: 6, isDecimals: true },
   { code: 'too-many-decimals', register: 'setting', number, marker: 1 },
   { code: 'carriage-end', at: 2, positions: 8, wanted: number },
   { code: 'reading-differs', differs: { is: 'register', register: 'result', expected: number, reading: '5' } },

@@ -65,7 +65,7 @@ describe('which fences count', () => {
       '  expect result 61',
       '```',
     ];
-    expect(found(page)).toEqual(['12:3 many-turns', '13:3 reading-differs']);
+    expect(found(page)).toEqual(['12:3 many-turns', '12:3 shorter-sequence', '13:3 reading-differs']);
     const { library, report } = checkFiles({ 'page.md': page.join('\n') });
     expect(traceOf(library, report).sequences[0].steps.map(({ line }) => line)).toEqual([7, 11, 12, 13]);
   });

@@ -30,11 +30,11 @@ export const PAIRS_OF_HANDS = {
   },
   'carriage-end': {
     found: cranked('reverse', '  shift left #! carriage-end'),
-    not: cranked('reverse', '  shift right\n  shift left'),
+    not: cranked('reverse', '  shift right #! shorter-sequence\n  shift left'),
   },
   'transfer-position': {
     found: onMachine(transfersAt1, '  shift right\n  transfer result #! transfer-position'),
-    not: onMachine(transfersAt1, '  shift right\n  shift left\n  transfer result'),
+    not: onMachine(transfersAt1, '  shift right #! shorter-sequence\n  shift to 1\n  transfer result'),
   },
   'transfer-onto-setting': {
     found: onMachine(transfersAt1, '  set 5\n  turn\n  transfer result #! transfer-onto-setting'),

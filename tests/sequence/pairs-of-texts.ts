@@ -35,7 +35,7 @@ export const PAIRS_OF_TEXTS = {
   },
   'wrong-arguments': {
     found: cranked('reverse', '  set 1\n  turn 1_000 #! wrong-arguments'),
-    not: cranked('reverse', '  set 1\n  turn 999 #! many-turns'),
+    not: cranked('reverse', '  set 1\n  turn 999 #! many-turns shorter-sequence'),
   },
   unused: {
     found: `${machine('reverse')}sequence trial (pots = 5) on stores #! unused\n  clear all`,

@@ -19,7 +19,7 @@ const automatic = `  dial result 10
 export const PAIRS_OF_TURNS = {
   'one-way-crank': {
     found: cranked('full', '  set 5\n  turn\n  turn back #! one-way-crank'),
-    not: cranked('reverse', '  set 5\n  turn\n  turn back'),
+    not: cranked('reverse', '  set 5\n  turn #! shorter-sequence\n  turn back'),
   },
   'carriage-parked': {
     found: cranked('full', '  set 5\n  shift out\n  turn #! carriage-parked'),
@@ -31,7 +31,7 @@ export const PAIRS_OF_TURNS = {
   },
   'result-overdraw': {
     found: cranked('signed', '  set 5\n  turn\n  turn back 2 #! result-overdraw'),
-    not: cranked('signed', '  set 5\n  turn\n  turn back 1'),
+    not: cranked('signed', '  set 5\n  turn #! shorter-sequence\n  turn back 1'),
   },
   'overflow-restored': {
     found: cranked(
@@ -49,12 +49,12 @@ export const PAIRS_OF_TURNS = {
     not: onMachine(pastTheEnd, '  shift to 6\n  set 100\n  turn'),
   },
   'carry-short': {
-    found: cranked('shortReach', '  set 99\n  turn 9\n  turn 2 #! carry-short'),
-    not: cranked('shortReach', '  set 99\n  turn 9\n  turn'),
+    found: cranked('shortReach', '  set 99\n  turn 9 #! shorter-sequence\n  turn 2 #! carry-short'),
+    not: cranked('shortReach', '  set 99\n  turn 9 #! shorter-sequence\n  turn'),
   },
   'counter-overflow': {
     found: cranked('plain', '  set 1\n  turn 9\n  turn #! counter-overflow'),
-    not: cranked('reverse', '  set 1\n  turn 9\n  turn'),
+    not: cranked('reverse', '  set 1\n  turn 9 #! shorter-sequence\n  turn'),
   },
   'counter-underflow': {
     found: cranked('plain', '  set 1\n  shift right\n  turn\n  shift left\n  turn back #! counter-underflow'),
@@ -93,7 +93,11 @@ export const PAIRS_OF_TURNS = {
     not: cranked('reverse', '  set 1\n  turn'),
   },
   'many-turns': {
-    found: cranked('reverse', '  set 1\n  turn 10 #! many-turns'),
-    not: cranked('reverse', '  set 1\n  turn 9'),
+    found: cranked('reverse', '  set 1\n  turn 10 #! many-turns shorter-sequence'),
+    not: cranked('reverse', '  set 1\n  turn 9 #! shorter-sequence'),
+  },
+  'shorter-sequence': {
+    found: cranked('reverse', '  set 1\n  turn 7 #! shorter-sequence'),
+    not: cranked('reverse', '  set 1\n  turn 6'),
   },
 } as const satisfies Record<string, Pair>;

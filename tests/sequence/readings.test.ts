@@ -27,6 +27,10 @@ describe('markers and numbers', () => {
   });
   test('no marker left of the register or on a counter that is not there', () => {
     check('reverse', '  points setting 5 #! no-such-place\n  set 1.5 #! too-many-decimals');
+    const { findings } = check('reverse', '  points setting 2 counter 5 #! no-such-place\n  expect setting 0');
+    expect(findings[0].message).toBe(
+      'The counter has 4 places, so it can have 0 to 4 decimals, not 5. No marker is moved.',
+    );
     check('reverse', '  points setting 4');
     check('adder', '  points counter 0 #! not-on-this-machine');
   });
@@ -135,8 +139,8 @@ describe('readings', () => {
        shift right
        turn 2
        shift left
-       turn back 5
-       expect counter 15
+       turn back 4
+       expect counter 16
        clear counter
        turn back
        expect counter -1

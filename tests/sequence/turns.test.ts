@@ -99,7 +99,7 @@ describe('one step of many turns', () => {
       'shortReach',
       `shift right
        set 99
-       turn 9
+       turn 9 #! shorter-sequence
        turn 3 #! carry-short`,
     );
     expect(report.findings[0].facts).toEqual({ code: 'carry-short', turn: 2, times: 1, place: 4 });

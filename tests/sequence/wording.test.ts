@@ -131,6 +131,13 @@ describe('one and two', () => {
   const setting = (places: number): Facts => ({ code: 'setting-too-long', figures: '12345', at: 1, places });
   const dial = (places: number): Facts => ({ code: 'dial-too-long', figures: '12345', at: 1, places });
   const place = (places: number): Facts => ({ code: 'no-such-place', register: 'result', place: '5', places });
+  const pointed = (places: number): Facts => ({
+    code: 'no-such-place',
+    register: 'counter',
+    place: '9',
+    places,
+    isDecimals: true,
+  });
   const position = (positions: number): Facts => ({ code: 'carriage-end', at: 1, positions, wanted: '5' });
   const offEnd = (places: number): Facts => ({ code: 'digits-off-end', times: 1, position: 3, places });
   const idle = (times: number): Facts => ({ code: 'idle-turn', times });
@@ -163,6 +170,16 @@ describe('one and two', () => {
     [dial(2), 'has 2 places.', 'hat 2 Stellen.'],
     [place(1), 'has place 1 alone.', 'hat nur die Stelle 1.'],
     [place(2), 'has places 1 to 2.', 'hat die Stellen 1 bis 2.'],
+    [
+      pointed(1),
+      'The counter has 1 place, so it can have 1 decimal or none, not 9.',
+      'Das Umdrehungszählwerk hat 1 Stelle, kann also 1 Dezimalstelle oder keine haben, nicht 9.',
+    ],
+    [
+      pointed(8),
+      'The counter has 8 places, so it can have 0 to 8 decimals, not 9.',
+      'Das Umdrehungszählwerk hat 8 Stellen, kann also 0 bis 8 Dezimalstellen haben, nicht 9.',
+    ],
     [position(1), 'has position 1 alone.', 'hat nur die Stellung 1.'],
     [position(2), 'has positions 1 to 2.', 'hat die Stellungen 1 bis 2.'],
     [offEnd(1), 'which has 1 place:', 'das 1 Stelle hat'],

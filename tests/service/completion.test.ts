@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { CompletionItem } from 'vscode-languageserver';
+import { type CompletionItem, InsertTextMode } from 'vscode-languageserver';
 import { type CompletionOptions, completions, resolveCompletion, wantsFiles } from '../../server/service/completion.js';
 import { anyFile } from '../grammar/generate.js';
 import { applyEdits, openMarked, reader } from './editor.js';
@@ -135,6 +135,16 @@ describe('a machine', () => {
     );
   });
 
+  it('drops a wording that was taken over, unless it is written anew', () => {
+    const worded = `${LEVER}  phrase turn "Crank"\n  phrase shift right "One on"\n  phrase clear all "Clear"\n`;
+    const phrases = (lines: string) =>
+      list(`${worded}machine shed like lever-8\n${lines}  no ‸`).labels.filter((label) => label.startsWith('phrase'));
+    expect(phrases('')).toEqual(['phrase turn', 'phrase shift right', 'phrase clear all']);
+    expect(phrases('  phrase turn "Turn"\n')).toEqual(['phrase shift right', 'phrase clear all']);
+    expect(phrases('  phrase turn "Turn"\n  no phrase clear all\n')).toEqual(['phrase shift right']);
+    expect(phrases('  phrase shift "On"\n')).toEqual(['phrase turn', 'phrase shift right', 'phrase clear all']);
+  });
+
   it('completes the words of a line', () => {
     expect(list('machine shed\n  counter 5 ‸').labels).toEqual(['carry', 'plain', 'signed']);
     expect(list('machine shed\n  subtract ‸').labels).toEqual(['reverse', 'lever', 'half-step', 'lift', 'none']);
@@ -169,7 +179,9 @@ describe('behind the first words', () => {
     expect(step('multiply ‸')).toEqual(['by']);
     expect(step('mode ‸', LEVER)).toEqual(['add', 'subtract']);
     expect(step('shift ‸', LEVER)).toEqual(['right', 'left', 'to', 'out']);
-    expect(step('divide ‸')).toEqual(['to']);
+    expect(step('divide ‸')).toEqual(['to', 'short']);
+    expect(step('divide to 2 ‸')).toEqual(['short']);
+    expect(step('multiply by 98 ‸')).toEqual(['short']);
   });
 
   it('what the machine can not do comes last', () => {
@@ -504,5 +516,58 @@ describe('anywhere', () => {
       const { document, cursor } = openMarked(`sequence pots\n  goal result = ${piece.repeat(900)}‸`);
       expect(completions(document, cursor, reader()).items).toEqual([]);
     }
+  });
+});
+
+describe('the steps of a goal', () => {
+  const GLASS = `${DESK}sequence glass on desk
+  goal result = 24 * 98
+`;
+  const steps = ['clear all', 'set 98', 'turn 4', 'shift right', 'turn 2', 'expect result 2352'];
+
+  it('come first below it, with the reading and the effort', () => {
+    const { items, of, labels, accept } = list(`${GLASS}  ‸`);
+    expect(labels[0]).toBe('write the steps');
+    expect(items[0]?.detail).toBe('2352 · 6 turns, 1 shift, effort 7');
+    expect(labels[1]).toBe('turn');
+    const text = accept('write the steps');
+    expect(text).toBe(`${GLASS}  ${steps.join('\n  ')}`);
+    expect(of('write the steps').insertTextMode).toBe(InsertTextMode.asIs);
+    expect(openMarked(text).document.report.findings).toEqual([]);
+  });
+
+  it('are indented as the sequence is', () => {
+    expect(list(`${GLASS}‸`).accept('write the steps')).toBe(`${GLASS}  ${steps.join('\n  ')}`);
+    expect(list(`${GLASS}    ‸`).accept('write the steps')).toBe(`${GLASS}    ${steps.join('\n    ')}`);
+    const page = (text: string) => `\`\`\`crank\n${text}\n\`\`\`\n`.replace(/^(?=.)/gm, '> ');
+    expect(list(page(`${GLASS}  ‸`), { name: 'page.md' }).accept('write the steps')).toBe(
+      page(`${GLASS}  ${steps.join('\n  ')}`),
+    );
+  });
+
+  it('take the place of the word that is begun', () => {
+    expect(list(`${GLASS}  wri‸`).accept('write the steps')).toBe(`${GLASS}  ${steps.join('\n  ')}`);
+    expect(list(`${GLASS}  se‸`).labels).not.toContain('write the steps');
+  });
+
+  it('are called so in the language of the reader', () => {
+    const { document, cursor } = openMarked(`${GLASS}  ‸`);
+    const [first] = completions(document, cursor, reader({ locale: 'de' })).items;
+    expect(first).toMatchObject({
+      label: 'die Schritte schreiben',
+      detail: '2352 · 6 Kurbelumdrehungen, 1 Stellung gerückt, Aufwand 7',
+    });
+  });
+
+  it('are not offered elsewhere', () => {
+    const isOffered = (text: string) => list(text).labels.includes('write the steps');
+    expect(isOffered(`${GLASS}  clear all\n  ‸`)).toBe(false);
+    expect(isOffered(`${GLASS}  ‸\n  clear all\n`)).toBe(false);
+    expect(isOffered(`${DESK}sequence glass on desk\n  ‸\n  goal result = 24 * 98\n`)).toBe(false);
+    expect(isOffered(`${GLASS}  goal counter = 24\n  ‸`)).toBe(false);
+    expect(isOffered(`${GLASS}  ‸# the steps`)).toBe(false);
+    expect(isOffered(`${GLASS}  turn; ‸`)).toBe(false);
+    expect(isOffered(`${GLASS.replace('on desk', 'on no-such')}  ‸`)).toBe(false);
+    expect(isOffered(`${GLASS.replace('24', '123456789')}  ‸`)).toBe(false);
   });
 });

@@ -222,7 +222,7 @@ sequence other on office-6
       const found = said(marked);
       expect(found).toContain('`sequence bay "One *bay*" (a = 3, b = 12) on office-6`\n\n**One \\*bay\\***');
       expect(found).toContain('- On `office-6` (The office machine).');
-      expect(found).toContain('- Effort 4: 3 turns, 1 shift, 0 levers moved.');
+      expect(found).toContain('- Effort 4: 3 turns, 1 shift.');
       expect(found).toContain('- 1 case beside the defaults.');
       expect(found).toContain('- `goal result = a * b`');
     }

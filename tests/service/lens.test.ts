@@ -48,14 +48,45 @@ describe('lenses', () => {
   });
 
   test('without cases are the effort alone, and none where it is not run', () => {
-    expect(titles(`${OFFICE}sequence pots on office-6\n  set 1; turn`)).toEqual(['4: effort 1: 1 turn, 0 shifts']);
+    expect(titles(`${OFFICE}sequence pots on office-6\n  set 1; turn`)).toEqual(['4: effort 1: 1 turn']);
     expect(titles('sequence pots on nobody\n  case a = 1\n  turn')).toEqual([]);
     expect(titles('sequence\n  turn\nmachine\n')).toEqual([]);
   });
 
+  test('tell of every sequence that is run what it moves, and nothing of what it leaves alone', () => {
+    const text = `${OFFICE}  subtract lever
+sequence still on office-6
+  set 1
+sequence wide on office-6
+  shift right 2
+sequence under on office-6
+  mode subtract; mode add
+sequence whole on office-6
+  set 1; turn; shift right; turn 2; mode subtract
+sequence by-heart on office-6
+  run whole
+sequence nowhere on nobody
+  turn
+`;
+    expect(titles(text)).toEqual([
+      '5: effort 0',
+      '7: effort 2: 2 shifts',
+      '9: effort 4: 2 levers',
+      '11: effort 6: 3 turns, 1 shift, 1 lever',
+      '13: effort 6: 3 turns, 1 shift, 1 lever',
+    ]);
+    expect(titles(text, { locale: 'de' })).toEqual([
+      '5: Aufwand 0',
+      '7: Aufwand 2: 2 Stellungen gerückt',
+      '9: Aufwand 4: 2 Hebel gestellt',
+      '11: Aufwand 6: 3 Kurbelumdrehungen, 1 Stellung gerückt, 1 Hebel gestellt',
+      '13: Aufwand 6: 3 Kurbelumdrehungen, 1 Stellung gerückt, 1 Hebel gestellt',
+    ]);
+  });
+
   test('tell levers, and a run that breaks off', () => {
     const text = `${OFFICE}  subtract lever\nsequence pots on office-6\n  mode subtract; turn until overdraw\n  turn`;
-    expect(titles(text)).toEqual(['5: effort 1002: 1000 turns, 0 shifts, 1 lever (the run breaks off)']);
+    expect(titles(text)).toEqual(['5: effort 1002: 1000 turns, 1 lever (the run breaks off)']);
   });
 
   test('are not more than a line has room for, but the chosen one is among them', () => {

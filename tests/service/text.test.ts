@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { splitLines } from '../../grammar/sections.js';
 import { LONGEST_FILE } from '../../server/sequence/library.js';
-import { OpenText } from '../../server/service/text.js';
+import { OpenText, positionIn, rangeIn } from '../../server/service/text.js';
 
 const position = fc.record({ line: fc.integer({ min: 0, max: 12 }), character: fc.integer({ min: 0, max: 12 }) });
 const change = (piece: fc.Arbitrary<string>) =>
@@ -37,6 +37,61 @@ function follows(piece: fc.Arbitrary<string>): void {
     { numRuns: 300 },
   );
 }
+
+describe('a position', () => {
+  const lines = ['set 1', '', 'turn'];
+  it.each([
+    [
+      { line: 0, character: 2 },
+      { line: 0, character: 2 },
+    ],
+    [
+      { line: 0, character: 99 },
+      { line: 0, character: 5 },
+    ],
+    [
+      { line: 1, character: Number.POSITIVE_INFINITY },
+      { line: 1, character: 0 },
+    ],
+    [
+      { line: 3, character: 0 },
+      { line: 2, character: 4 },
+    ],
+    [
+      { line: Number.POSITIVE_INFINITY, character: -1 },
+      { line: 2, character: 4 },
+    ],
+    [
+      { line: -1, character: 3 },
+      { line: 0, character: 0 },
+    ],
+    [
+      { line: 2.5, character: 1.5 },
+      { line: 2, character: 1 },
+    ],
+    [
+      { line: 2, character: Number.NaN },
+      { line: 2, character: 0 },
+    ],
+    [
+      { line: 'two', character: null },
+      { line: 0, character: 0 },
+    ],
+    [null, { line: 0, character: 0 }],
+    [undefined, { line: 0, character: 0 }],
+  ])('%j lies at %j', (sent, found) => {
+    expect(positionIn(lines, sent as never)).toEqual(found);
+  });
+
+  it('and another are a range, whichever comes first', () => {
+    const range = { start: { line: 0, character: 5 }, end: { line: 2, character: 4 } };
+    expect(rangeIn(lines, { start: { line: 9, character: 0 }, end: { line: 0, character: 9 } })).toEqual(range);
+    expect(rangeIn(lines, undefined as never)).toEqual({
+      start: { line: 0, character: 0 },
+      end: { line: 0, character: 0 },
+    });
+  });
+});
 
 describe('an open text', () => {
   it('follows edits with line feeds', () => follows(fc.constantFrom('turn', ' 3', '\n', 'ä', '𝟘', '# x')));

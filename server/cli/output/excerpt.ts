@@ -26,15 +26,24 @@ export class Source {
 /** Two lines: the text, and marks under what was found. */
 export function excerpt(source: Source, finding: ReportedFinding, { colors }: Pick<Terminal, 'colors'>): string {
   const text = source.line(finding.file, finding.line);
-  const from = finding.column - 1;
+  const [shown, marks] = markedLine(text, finding.column - 1, finding.endColumn - 1, colors.bold);
+  const number = String(finding.line);
+  const margin = ' '.repeat(number.length);
+  return `    ${colors.dim(`${number} │`)} ${shown}\n    ${colors.dim(`${margin} │`)} ${marks}\n`;
+}
+
+/** A line, cut where it is long, and the line of marks that goes under it; columns count from 0, `to` is behind the last. */
+export function markedLine(
+  text: string,
+  from: number,
+  to: number,
+  strong: (marks: string) => string = (marks) => marks,
+): readonly [string, string] {
   const start = from > SHOWN - BEFORE ? from - BEFORE : 0;
   const end = Math.min(text.length, start + SHOWN);
-  const to = Math.max(from + 1, Math.min(finding.endColumn - 1, end));
+  const last = Math.max(from + 1, Math.min(to, end));
   const lead = start > 0 ? '…' : '';
   const shown = lead + harmless(text.slice(start, end)) + (end < text.length ? '…' : '');
   const blank = ' '.repeat(widthOf(lead + harmless(text.slice(start, from))));
-  const marks = '^'.repeat(Math.max(1, widthOf(harmless(text.slice(from, to)))));
-  const number = String(finding.line);
-  const margin = ' '.repeat(number.length);
-  return `    ${colors.dim(`${number} │`)} ${shown}\n    ${colors.dim(`${margin} │`)} ${blank}${colors.bold(marks)}\n`;
+  return [shown, blank + strong('^'.repeat(Math.max(1, widthOf(harmless(text.slice(from, last))))))];
 }

@@ -4,13 +4,18 @@ import junit, { type Builder } from 'junit-report-builder';
 import type { Log, ReportingDescriptor, Result } from 'sarif';
 import { CODES, type Code, type Severity } from '../../sequence/findings.js';
 import type { ReportedFinding } from '../../sequence/report.js';
+import { nameOf } from '../../sequence/trace.js';
 import { harmless, harmlessJson } from '../terminal.js';
 import { grouped } from './grouped.js';
 import type { Findings } from './summary.js';
 
 /** Format 1: a key is never given another meaning. */
-export const toJson = ({ findings, summary }: Findings): string =>
-  harmlessJson(`${JSON.stringify({ format: 1, findings, summary }, null, 2)}\n`);
+export function toJson({ reports, findings, summary }: Findings): string {
+  const sequences = reports.flatMap(({ file, sequences: checked }) =>
+    checked.flatMap(({ runs }) => runs.map((run) => ({ file, ...nameOf(run), effort: run.effort }))),
+  );
+  return harmlessJson(`${JSON.stringify({ format: 1, findings, sequences, summary }, null, 2)}\n`);
+}
 
 /** JUnit's XML: a file is a suite, a sequence a case; what stands in no sequence is a case of its own. */
 export function toJunit({ reports, findings }: Findings): string {

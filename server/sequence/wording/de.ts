@@ -10,6 +10,7 @@ import type {
   Device,
   Differs,
   Facts,
+  FactsOf,
   FileProblem,
   GoalProblem,
   NameKind,
@@ -18,7 +19,8 @@ import type {
   Severity,
 } from '../findings.js';
 import { withoutLeadingZeros } from '../readings.js';
-import { cleanText, cutNumber } from './shared.js';
+import type { Effort } from '../run.js';
+import { cleanText, cutNumber, stepsText } from './shared.js';
 
 /** The message of a finding, one or two sentences. */
 export function messageOf(facts: Facts): string {
@@ -63,6 +65,10 @@ export function messageOf(facts: Facts): string {
     case 'places-overlap':
       return `Zwei dieser Zahlen beanspruchen Einstellhebel ${facts.place}. Nichts wird eingestellt. Eine davon mit at auf andere Hebel verschieben.`;
     case 'no-such-place':
+      if (facts.isDecimals && facts.register !== 'carriage') {
+        const most = facts.places === 1 ? '1 Dezimalstelle oder keine' : `0 bis ${facts.places} Dezimalstellen`;
+        return `Das ${WORK[facts.register]} hat ${places(facts.places)}, kann also ${most} haben, nicht ${shortNumber(facts.place)}. Keine Kommamarke wird bewegt.`;
+      }
       return `Eine Stelle ${shortNumber(facts.place)} gibt es nicht: ${facts.register === 'carriage' ? 'Der Schlitten' : `Das ${WORK[facts.register]}`} hat ${range('Stelle', facts.places)}. Nichts wird bewegt.`;
     case 'too-many-decimals':
       return `${shortNumber(facts.number)} hat mehr Dezimalstellen, als die Kommamarke des ${WORK[facts.register]}s lässt, nämlich ${facts.marker}. Nichts wird eingestellt. Zuerst die Kommamarke verschieben: points ${facts.register} ${facts.number.split('.')[1]?.length ?? 0}.`;
@@ -106,6 +112,9 @@ export function messageOf(facts: Facts): string {
     case 'auto-clear-repeat':
       return `Mit auto-clear gehen die Einstellhebel nach der ersten dieser ${grouped(facts.times)} Umdrehungen auf null: ${facts.times === 2 ? 'Die zweite addiert' : 'Die übrigen addieren'} nichts. Ausschalten, bevor mehr als einmal gedreht wird.`;
     case 'never-overdraws':
+      if (facts.why === 'stays-below') {
+        return `Nach ${grouped(1_000)} addierenden Umdrehungen ist das Resultatwerk immer noch unter null. ${RUN_ENDS} Gehen die Einstellhebel von selbst auf null zurück?`;
+      }
       return facts.why === 'adds'
         ? 'Diese Umdrehungen addieren: Das Resultatwerk kommt nie unter null. Es wird nicht gekurbelt. Den Antrieb auf Subtraktion stellen oder mit turn back rückwärts drehen.'
         : `Nach ${grouped(1_000)} Umdrehungen ist das Resultatwerk noch nicht unter null. ${RUN_ENDS} Stehen alle Einstellhebel auf null, oder steht der Divisor zu weit rechts?`;
@@ -150,8 +159,26 @@ export function messageOf(facts: Facts): string {
       return `Am Ende ${list(facts.what.map((what) => ENGAGED[what]))}. Wer als Nächstes kurbelt, rechnet nicht damit: zurückstellen.`;
     case 'unused':
       return `${facts.kind === 'machine' ? 'Die Maschine' : 'Der Parameter'} ${facts.name} wird nirgends benutzt.`;
+    case 'shorter-sequence':
+      return shorterMessage(facts);
   }
 }
+
+function shorterMessage({ count: written, effort, steps, shorter }: FactsOf<'shorter-sequence'>): string {
+  const these = written === 1 ? 'Dieser Schritt hat' : `Diese ${grouped(written)} Schritte haben`;
+  const cost = `einen Aufwand von ${grouped(effort.cost)} (${workText(effort)})`;
+  if (steps.length === 0) return `${these} ${cost} und enden, wo sie begonnen haben: weglassen.`;
+  return `${these} ${cost}. Dasselbe geht mit ${grouped(shorter.cost)} (${workText(shorter)}): ${stepsText(steps)}.`;
+}
+
+const workText = ({ turns, shifts, levers }: Effort): string =>
+  [
+    turns > 0 ? count(turns, 'Umdrehung', 'Umdrehungen') : '',
+    shifts > 0 ? count(shifts, 'Schlittenschritt', 'Schlittenschritte') : '',
+    levers > 0 ? `${count(levers, 'Hebel', 'Hebel')} gestellt` : '',
+  ]
+    .filter(Boolean)
+    .join(', ');
 
 /** A whole number in a sentence, its thousands set apart by a narrow blank that does not break. */
 const grouped = (n: number): string => String(n).replace(/\B(?=(?:\d{3})+$)/g, '\u202f');
@@ -230,8 +257,6 @@ function syntaxMessage(problem: TextError['problem']): string {
       return 'Das ist zu tief verschachtelt, um gelesen zu werden. Den inneren Teil als eigenen Rechengang schreiben.';
     case 'number-point':
       return 'In einer Zahl steht der Punkt zwischen Ziffern: 0.5, nicht .5; 24, nicht 24.';
-    case 'not-yet':
-      return 'short wird noch nicht verstanden, und der Schritt wird ausgelassen. Den Schritt ohne short schreiben.';
   }
 }
 

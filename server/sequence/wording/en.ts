@@ -8,6 +8,7 @@ import type {
   Device,
   Differs,
   Facts,
+  FactsOf,
   FileProblem,
   GoalProblem,
   ProfileProblem,
@@ -15,7 +16,8 @@ import type {
   Severity,
 } from '../findings.js';
 import { withoutLeadingZeros } from '../readings.js';
-import { cleanText, cutNumber } from './shared.js';
+import type { Effort } from '../run.js';
+import { cleanText, cutNumber, stepsText } from './shared.js';
 
 /** The message of a finding, one or two sentences. */
 export function messageOf(facts: Facts): string {
@@ -59,6 +61,10 @@ export function messageOf(facts: Facts): string {
     case 'places-overlap':
       return `Two of these numbers want lever ${facts.place}. Nothing is set. Move one of them to other levers with at.`;
     case 'no-such-place':
+      if (facts.isDecimals) {
+        const most = facts.places === 1 ? '1 decimal or none' : `0 to ${facts.places} decimals`;
+        return `The ${facts.register} has ${count(facts.places, 'place')}, so it can have ${most}, not ${shortNumber(facts.place)}. No marker is moved.`;
+      }
       return `There is no place ${shortNumber(facts.place)}: the ${facts.register} has ${range('place', facts.places)}. Nothing is moved.`;
     case 'too-many-decimals':
       return `${shortNumber(facts.number)} has more decimals than the marker of the ${facts.register} leaves, which is ${facts.marker}. Nothing is set. Move the marker first: points ${facts.register} ${facts.number.split('.')[1]?.length ?? 0}.`;
@@ -100,6 +106,9 @@ export function messageOf(facts: Facts): string {
     case 'auto-clear-repeat':
       return `auto-clear returns the levers to zero after the first of these ${facts.times} turns: the others add nothing. Switch it off before turning more than once.`;
     case 'never-overdraws':
+      if (facts.why === 'stays-below') {
+        return 'After 1,000 adding turns the result is still below zero. The run ends here: what follows has no readings. Do the levers go back to zero by themselves?';
+      }
       return facts.why === 'adds'
         ? 'These turns add: the result never goes below zero. Nothing is turned. Put the drive to subtract, or turn back.'
         : 'After 1,000 turns the result is still not below zero. The run ends here: what follows has no readings. Are all levers at zero, or does the divisor stand too far right?';
@@ -138,6 +147,8 @@ export function messageOf(facts: Facts): string {
       return `At the end ${facts.what.map((what) => ENGAGED[what]).join(', and ')}. The next person will not expect that: put it back.`;
     case 'unused':
       return `Nothing uses the ${facts.kind} ${facts.name}.`;
+    case 'shorter-sequence':
+      return shorterMessage(facts);
   }
 }
 
@@ -155,6 +166,22 @@ export const shortNumber = (number: string): string => cutNumber(number, 'figure
 
 /** What a found word looks like in a message, however odd it is. */
 const shown = (text: string): string => `“${cleanText(text)}”`;
+
+function shorterMessage({ count: written, effort, steps, shorter }: FactsOf<'shorter-sequence'>): string {
+  const these = written === 1 ? 'This step takes' : `These ${written} steps take`;
+  const cost = `an effort of ${effort.cost} (${workText(effort)})`;
+  if (steps.length === 0) return `${these} ${cost} and end where they began: leave them out.`;
+  return `${these} ${cost}. The same is done with ${shorter.cost} (${workText(shorter)}): ${stepsText(steps)}.`;
+}
+
+const workText = ({ turns: made, shifts, levers }: Effort): string =>
+  [
+    made > 0 ? count(made, 'turn') : '',
+    shifts > 0 ? count(shifts, 'shift') : '',
+    levers > 0 ? `${count(levers, 'lever')} moved` : '',
+  ]
+    .filter(Boolean)
+    .join(', ');
 
 function syntaxMessage(problem: TextError['problem']): string {
   switch (problem.is) {
@@ -195,8 +222,6 @@ function syntaxMessage(problem: TextError['problem']): string {
       return 'This is nested too deep to be read. Take the inner part out into a sequence of its own.';
     case 'number-point':
       return 'A number has its point between digits: 0.5, not .5; 24, not 24.';
-    case 'not-yet':
-      return 'short is not understood yet, and the step is left out. Write the step without it.';
   }
 }
 

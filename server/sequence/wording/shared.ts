@@ -16,3 +16,10 @@ export function cutNumber(number: string, figures: string): string {
   const many = number.replace(/\D/g, '').length;
   return many <= MOST_FIGURES ? number : `${number.slice(0, 20)}… (${many} ${figures})`;
 }
+
+/** The most steps that a message writes out. */
+const MOST_STEPS = 12;
+
+/** Steps of the notation on one line, the last ones left out where they are many. */
+export const stepsText = (steps: readonly string[]): string =>
+  steps.length > MOST_STEPS ? `${steps.slice(0, MOST_STEPS).join('; ')}; …` : steps.join('; ');

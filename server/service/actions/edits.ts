@@ -83,6 +83,16 @@ export class Draft {
     return this.replace(at, steps.join(this.document.eol + this.margin(at.line)));
   }
 
+  /** Steps in the place of all from one item to another on a later line. */
+  insteadOfLines(first: At, last: At, steps: readonly string[]): TextEdit {
+    const { document, placed } = this;
+    const isAlone = this.isFirst(first) && this.isLast(last);
+    const start = { line: placed.line + first.line, character: first.syntax.from };
+    const end = { line: placed.line + last.line, character: last.syntax.to };
+    const newText = isAlone ? steps.join(document.eol + this.margin(first.line)) : joinItems(steps);
+    return { range: { start, end }, newText };
+  }
+
   /** Whole lines below a line. */
   linesAfter(line: number, lines: readonly string[], margin: string): TextEdit {
     const glue = this.document.eol;

@@ -57,8 +57,6 @@ export function syntaxFixes(subject: Subject<'syntax'>): Fix[] {
     case 'line-too-long':
     case 'too-deep':
       return [];
-    default:
-      return withoutShort(subject);
   }
 }
 
@@ -202,15 +200,4 @@ function points(subject: Subject<'syntax'>): Fix[] {
     { title: words.changeTo(ahead), edits: [draft.replace(at, '')], isPreferred: true },
     { title: words.changeTo(`${ahead}.0`), edits: [draft.insert(line, syntax.to, '0')] },
   );
-}
-
-/** A step with `short`, where that is not understood. */
-function withoutShort(subject: Subject<'syntax'>): Fix[] {
-  const { draft, at, words } = subject;
-  const { line, syntax } = at;
-  const short = /\s+short\s*$/.exec(draft.text(line).slice(syntax.from, syntax.to));
-  if (!short) return [];
-  const start = syntax.from + short.index;
-  const edits = [draft.replace({ line, syntax: { from: start, to: start + short[0].trimEnd().length } }, '')];
-  return readable(subject, { title: words.leaveOut('short'), edits, isPreferred: true });
 }

@@ -1,7 +1,8 @@
 /** Fixes for turns of the crank. */
 import { print } from '../../../grammar/printer.js';
-import type { TurnStep } from '../../../grammar/tree.js';
+import type { LineItem, TurnStep } from '../../../grammar/tree.js';
 import { COUNT_MINUS, has, hasDriveLever, POSITION, SUBTRACTING, TURNS } from '../../machine/index.js';
+import { across } from './edits.js';
 import { insteadOf, putAfter, putAround, putBefore } from './fixes-hands.js';
 import { type AroundStep, type Fix, neighboursOf, type StepSubject, stepAt } from './subject.js';
 
@@ -137,4 +138,32 @@ function isBroughtElsewhere(section: AroundStep['section'], step: AroundStep['st
     if (!isBlind && !readsRegisters) return false;
   }
   return false;
+}
+
+/** The cheaper steps in the place of the run. Comments, and other lines between its steps, have nowhere to stay. */
+export function shorterFixes({ facts, section, step, draft, words }: StepSubject<'shorter-sequence'>): Fix[] {
+  const { among, at } = neighboursOf(section, step);
+  const last = among[at + facts.count - 1];
+  if (!last) return [];
+  const written = among.slice(at, at + facts.count);
+  for (let line = step.line; line <= last.line; line++) {
+    const { items, errors, comment } = section.lines[line];
+    const isOwn = (item: LineItem) => written.some(({ syntax }) => syntax === item);
+    const isInside = line > step.line && line < last.line;
+    if (errors.length > 0 || draft.isProse(line) || (isInside && !items.every(isOwn))) return [];
+    if (comment && line < last.line) return [];
+  }
+  const span = { line: step.line, syntax: across(step.syntax, last.syntax) };
+  const { steps } = facts;
+  const title =
+    steps.length > 0
+      ? words.changeTo(steps.join('; '))
+      : words.leaveOut(written.map(({ syntax }) => print(syntax)).join('; '));
+  if (step.line === last.line) return [{ title, edits: [draft.instead(span, steps)], isPreferred: true }];
+  const isAlone = draft.isFirst(step) && draft.isLast(last);
+  if (steps.length === 0) {
+    const edits = isAlone && !section.lines[last.line].comment ? [draft.cut(step.line, last.line)] : [];
+    return edits.length > 0 ? [{ title, edits, isPreferred: true }] : [];
+  }
+  return [{ title, edits: [draft.insteadOfLines(step, last, steps)], isPreferred: true }];
 }

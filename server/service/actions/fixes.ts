@@ -67,6 +67,7 @@ const STEP_FIXES: StepFixes = {
   'many-turns': turns.shiftFixes,
   'assumes-clear': hands.clearFixes,
   'left-engaged': hands.engagedFixes,
+  'shorter-sequence': turns.shorterFixes,
 };
 
 /**

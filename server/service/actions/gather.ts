@@ -83,7 +83,8 @@ function isSame({ report, draft }: Scene, stretch: readonly Step[], figures: str
   const wanted = merged(stretch);
   for (const run of report.runs) {
     for (const row of rowsOfStep(run, first)) {
-      const opened = openMultiply(first, number, stateBefore(run, row), run.order.profile);
+      const machine = { state: stateBefore(run, row), profile: run.order.profile };
+      const opened = openMultiply(first, number, false, machine);
       if (!('steps' in opened) || merged(opened.steps) !== wanted) return false;
     }
   }
@@ -91,7 +92,7 @@ function isSame({ report, draft }: Scene, stretch: readonly Step[], figures: str
 }
 
 /** Steps as text, several turns or shifts in a row as one. */
-function merged(steps: readonly Step[]): string {
+function merged(steps: Iterable<Step>): string {
   const parts: { kind: string; count: number }[] = [];
   for (const step of steps) {
     const { kind } = step.syntax;

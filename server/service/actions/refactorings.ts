@@ -1,32 +1,36 @@
 /** Steps written in another way that comes to the same. */
-import { CodeActionKind, type Range, type TextEdit } from 'vscode-languageserver';
+import { CodeActionKind, type Range } from 'vscode-languageserver';
 import { print } from '../../../grammar/printer.js';
-import type { AnalysedDocument } from '../document.js';
-import type { Words } from '../wording/index.js';
+import type { AnalysedDocument, Reader } from '../document.js';
+import { carryOver } from './carry-over.js';
 import { expectAfterEach, expectAsked, expectAtEnd } from './expects.js';
 import { extract } from './extract.js';
 import { gather } from './gather.js';
 import { type Outcome, openOut } from './open-out.js';
-import { type Scene, sceneAt } from './scene.js';
+import { planSteps } from './plan-steps.js';
+import { type Asked, type Offered, type Scene, sceneAt } from './scene.js';
 
 /** A rewriting that is offered; its edits are worked out when they are wanted. */
 export interface Offer {
   readonly name: string;
+  /** Which of several of that name. */
+  readonly of?: string;
   readonly kind: CodeActionKind;
   readonly title: string;
-  /** Why it can't be done here. */
+  /** Why it can't be done here, where that is known. */
   readonly disabled?: string;
 }
 
 interface Refactoring {
   readonly kind: CodeActionKind;
   /** What it would come to; undefined where it has nothing to do. */
-  work(scene: Scene): { readonly title: string; readonly outcome: Outcome } | undefined;
+  work(scene: Scene): Offered | readonly Offered[] | undefined;
 }
 
-const titled = (title: string, outcome: Outcome | undefined) => outcome && { title, outcome };
+const titled = (title: string, outcome: Outcome | undefined): Offered | undefined => outcome && { title, outcome };
 
 const REFACTORINGS: Readonly<Record<string, Refactoring>> = {
+  'plan-steps': { kind: CodeActionKind.RefactorRewrite, work: planSteps },
   'open-out': {
     kind: CodeActionKind.RefactorInline,
     work: (scene) => {
@@ -65,35 +69,42 @@ const REFACTORINGS: Readonly<Record<string, Refactoring>> = {
       return scene.isHeader || isAtEnd ? titled(scene.words.expectAtEnd, expectAtEnd(scene)) : undefined;
     },
   },
+  'carry-over': { kind: CodeActionKind.RefactorRewrite, work: carryOver },
 };
+
+const workOf = ({ work }: Refactoring, scene: Scene): readonly Offered[] => [work(scene) ?? []].flat();
 
 /** What can be rewritten at a range, or could if something were otherwise. */
 export function offeredRefactorings(
   document: AnalysedDocument,
   range: Range,
-  words: Words['actions'],
+  reader: Reader,
+  asked: Asked,
   isWanted: (kind: CodeActionKind) => boolean,
 ): Offer[] {
   const wanted = Object.entries(REFACTORINGS).filter(([, { kind }]) => isWanted(kind));
-  const scene = wanted.length > 0 ? sceneAt(document, range, words) : undefined;
+  const scene = wanted.length > 0 ? sceneAt(document, range, reader, asked) : undefined;
   if (!scene) return [];
-  return wanted.flatMap(([name, { kind, work }]) => {
-    const worked = work(scene);
-    if (!worked) return [];
-    const { title, outcome } = worked;
-    return { name, kind, title, ...('disabled' in outcome && { disabled: outcome.disabled }) };
-  });
+  return wanted.flatMap(([name, refactoring]) =>
+    workOf(refactoring, scene).map(({ title, outcome, of }) => ({
+      name,
+      kind: refactoring.kind,
+      title,
+      ...(of !== undefined && { of }),
+      ...('disabled' in outcome && { disabled: outcome.disabled }),
+    })),
+  );
 }
 
-/** The edits of a rewriting that was offered at a range; undefined where it can't be done any more. */
+/** What comes of a rewriting that was offered at a range; undefined where it isn't offered any more. */
 export function refactoring(
   document: AnalysedDocument,
-  name: string,
+  { name, of }: Pick<Offer, 'name' | 'of'>,
   range: Range,
-  words: Words['actions'],
-): readonly TextEdit[] | undefined {
+  reader: Reader,
+): Outcome | undefined {
   const known = Object.hasOwn(REFACTORINGS, name) ? REFACTORINGS[name] : undefined;
-  const scene = known && sceneAt(document, range, words);
-  const outcome = scene && known.work(scene)?.outcome;
-  return outcome && 'edits' in outcome ? outcome.edits : undefined;
+  const scene = known && sceneAt(document, range, reader, { isAsked: true, isNamed: true });
+  const outcome = scene && workOf(known, scene).find((one) => one.of === of)?.outcome;
+  return typeof outcome === 'function' ? outcome() : outcome;
 }

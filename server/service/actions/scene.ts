@@ -3,15 +3,34 @@ import type { Range } from 'vscode-languageserver';
 import type { Placed, SequenceSection, Span, Step } from '../../../grammar/tree.js';
 import type { SequenceReport } from '../../sequence/check.js';
 import { allSteps } from '../../sequence/names.js';
-import type { AnalysedDocument } from '../document.js';
+import type { AnalysedDocument, Reader } from '../document.js';
 import { sequenceReport } from '../readings.js';
 import { sectionAt } from '../spots.js';
 import type { Words } from '../wording/index.js';
 import { Draft } from './edits.js';
+import type { Outcome } from './open-out.js';
 import { endOfStep, neighboursOf } from './subject.js';
 
-export interface Scene {
+/** What is asked for, and how. */
+export interface Asked {
+  /** A person wants a list; otherwise it is the editor, which asks wherever the cursor goes. */
+  readonly isAsked: boolean;
+  /** It is to be a list of rewritings, and of nothing else. */
+  readonly isNamed: boolean;
+}
+
+/** What could be done, or why not; where it takes a moment to know, it is worked out when it is wanted. */
+export interface Offered {
+  readonly title: string;
+  readonly outcome: Outcome | (() => Outcome);
+  /** Which of several. */
+  readonly of?: string;
+}
+
+export interface Scene extends Asked {
   readonly document: AnalysedDocument;
+  readonly range: Range;
+  readonly reader: Reader;
   readonly words: Words['actions'];
   readonly placed: Placed<SequenceSection>;
   readonly section: SequenceSection;
@@ -26,7 +45,7 @@ export interface Scene {
   readonly isHeader: boolean;
 }
 
-export function sceneAt(document: AnalysedDocument, range: Range, words: Words['actions']): Scene | undefined {
+export function sceneAt(document: AnalysedDocument, range: Range, reader: Reader, asked: Asked): Scene | undefined {
   const { start, end } = range;
   const placed = sectionAt(document, start.line);
   if (placed?.section.kind !== 'sequence' || !placed.section.header) return undefined;
@@ -35,8 +54,11 @@ export function sceneAt(document: AnalysedDocument, range: Range, words: Words['
   const selected = isPoint ? [] : selectedSteps(section, top, range);
   const step = isPoint ? stepUnder(section, start.line - top, start.character) : selected[0];
   return {
+    ...asked,
     document,
-    words,
+    range,
+    reader,
+    words: reader.words.actions,
     placed: { section, line: top },
     section,
     draft: new Draft(document, placed),

@@ -3,7 +3,7 @@ import type { TextEdit } from 'vscode-languageserver';
 import type { OnLine, Placed, SequenceSection, Span, Step } from '../../../grammar/tree.js';
 import type { Profile, State } from '../../machine/index.js';
 import type { CaseRun, SequenceReport } from '../../sequence/check.js';
-import type { Code, Facts, Finding } from '../../sequence/findings.js';
+import type { Code, FactsOf, Finding } from '../../sequence/findings.js';
 import { allSteps } from '../../sequence/names.js';
 import type { AnalysedDocument } from '../document.js';
 import { stateBefore } from '../rows.js';
@@ -30,9 +30,6 @@ export interface Around {
   /** The line of its section and the columns. */
   readonly at: OnLine<Span>;
 }
-
-/** What a finding of some code says. */
-type FactsOf<C extends Code, F extends Facts = Facts> = F extends Facts ? (C extends F['code'] ? F : never) : never;
 
 /** The same with what it says. */
 export interface Subject<C extends Code = Code> extends Around {

@@ -3,6 +3,7 @@ import {
   type CompletionItem,
   CompletionItemKind,
   InsertTextFormat,
+  InsertTextMode,
   type MarkupContent,
   MarkupKind,
 } from 'vscode-languageserver';
@@ -46,6 +47,8 @@ export interface Candidate {
   readonly to?: number;
   /** The sequence that would be run. */
   readonly runs?: string;
+  /** Several lines, each of which begins where it is to begin. */
+  readonly isWhole?: boolean;
 }
 
 /** What comes back when an item is to be filled in: enough to find the place again, in a document that went on. */
@@ -106,6 +109,7 @@ export function itemOf(
         ? { newText, insert: rangeFrom(context, from, to), replace: rangeFrom(context, from, wordEnd) }
         : { newText, range: rangeFrom(context, from, to) },
     ...(isSnippet && { insertTextFormat: InsertTextFormat.Snippet }),
+    ...(candidate.isWhole && { insertTextMode: InsertTextMode.asIs }),
     ...(detail !== undefined && { detail }),
     ...(beside !== undefined && { labelDetails: { detail: beside } }),
     ...(documentation && { documentation: markdown(documentation) }),

@@ -10,7 +10,8 @@ import type { ItemRule } from '../../../grammar/parser.js';
 import { wordOf } from '../../../grammar/tokens.js';
 import type { Placed } from '../../../grammar/tree.js';
 import type { ParsedDocument } from '../document.js';
-import { clamped, spotAt, type Token, tokensOf } from '../spots.js';
+import { spotAt, type Token, tokensOf } from '../spots.js';
+import { positionIn } from '../text.js';
 
 export interface Context {
   /** The line of the document, from 0, and what stands on it. */
@@ -44,7 +45,7 @@ const RULES: Readonly<Record<LinePlace, ItemRule | undefined>> = {
 
 /** Undefined in a comment, outside the fences of a Markdown page, and on a line that is too long to be read. */
 export function contextAt(document: ParsedDocument, position: Position): Context | undefined {
-  const { line, character } = clamped(document, position);
+  const { line, character } = positionIn(document.lines, position);
   const spot = spotAt(document, line);
   if (!spot || (document.isMarkdown && !isInFence(document, line))) return undefined;
   const text = document.isMarkdown ? spot.syntax.text : document.lines[line];

@@ -3,8 +3,8 @@ import { CompletionItemKind } from 'vscode-languageserver';
 import { nextTokens } from '../../../grammar/parser.js';
 import { print } from '../../../grammar/printer.js';
 import { wordOf } from '../../../grammar/tokens.js';
-import type { MachineSection, ProfileSyntax } from '../../../grammar/tree.js';
-import type { Machine } from '../../sequence/profiles.js';
+import type { MachineSection } from '../../../grammar/tree.js';
+import { keyOf, type Machine } from '../../sequence/profiles.js';
 import type { ParsedDocument, Reader } from '../document.js';
 import { firstSentence, lackOf } from './abilities.js';
 import { type Candidate, wordCandidate } from './candidate.js';
@@ -35,12 +35,7 @@ const wordsAfter = (begun: readonly string[], reader: Reader): Candidate[] =>
 
 /** Lines of a machine that no second line can say again, those that are dropped among them; the present one left aside. */
 function writtenLines({ entries }: MachineSection, present: number): ReadonlySet<string> {
-  return new Set(entries.flatMap(({ line, syntax }) => (line === present ? [] : [nameOf(syntax)])));
-}
-
-function nameOf(line: ProfileSyntax): string {
-  if (line.kind === 'no') return line.drops === 'park left' ? 'park' : line.drops;
-  return line.kind === 'transfer' ? `transfer ${line.register}` : line.kind;
+  return new Set(entries.flatMap(({ line, syntax }) => (line === present ? [] : [keyOf(syntax)])));
 }
 
 const parentOf = (document: ParsedDocument, { header }: MachineSection): Machine | undefined => {

@@ -10,9 +10,6 @@ import { firstSentence, lackOf } from './abilities.js';
 import { type Candidate, type Tier, wordCandidate } from './candidate.js';
 import { type Context, wordsOfItem } from './context.js';
 
-/** Words of the grammar that nothing carries out yet: who writes them gets an error. */
-const NOT_YET: ReadonlySet<string> = new Set(['short']);
-
 /** Steps that name registers, each of them once. */
 const NAMES_ONCE: ReadonlySet<string> = new Set(['clear', 'ask', 'points', 'expect', 'found']);
 
@@ -46,7 +43,6 @@ export function wordCandidates(
 }
 
 function isOffered(word: string, begun: readonly string[]): boolean {
-  if (NOT_YET.has(word)) return false;
   if (word === 'at') return !begun.at(-1)?.includes('.');
   const isNamed = begun.includes(word);
   return !(isNamed && NAMES_ONCE.has(begun[0]) && (isRegister(word) || word === 'carriage'));

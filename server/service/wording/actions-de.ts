@@ -27,6 +27,13 @@ export const actions: typeof english = {
   expectAfterEach: 'Nach jedem Schritt die Ablesungen erwarten',
   expectAtEnd: 'Am Ende die Ablesungen erwarten',
   expectAsked: 'Die erfragten Ablesungen erwarten',
+  writeSteps: 'Die Schritte zu diesem Ziel schreiben',
+  replaceSteps: 'Die Schritte durch geplante ersetzen',
+  carryOverAnywhere: 'Auf eine andere Maschine übertragen',
+  carryOver: (machine) => `Auf ${machine} übertragen`,
+  withEffort: (title, effort, before) =>
+    `${title} (Aufwand ${effort}${before === undefined ? '' : ` statt ${before}`})`,
+  carriedOver: (sequence, machine) => `Ablesungen auf ${machine}, die von denen in ${sequence} abweichen:`,
   partName: 'teil',
   sequenceName: 'versuch',
   machineName: 'maschine-1',
@@ -43,5 +50,9 @@ export const actions: typeof english = {
     cases: 'Die Ablesungen sind von einem Fall oder Durchgang zum nächsten verschieden.',
     brokeOff: 'Der Lauf bricht vor dem Ende ab.',
     nothing: 'Es gibt keine Ablesung zu erwarten.',
+    comments: 'Die Kommentare zwischen den Schritten gingen verloren.',
+    unread: 'Zwischen den Schritten steht eine Zeile, die nicht zu verstehen ist und verloren ginge.',
+    planned: 'Das sind schon die geplanten Schritte.',
+    otherGoal: 'Ein anderes Ziel des Rechengangs würde verfehlt.',
   },
 };

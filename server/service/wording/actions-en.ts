@@ -27,6 +27,15 @@ export const actions = {
   expectAfterEach: 'Expect the readings after each step',
   expectAtEnd: 'Expect the readings at the end',
   expectAsked: 'Expect the readings that are asked for',
+  writeSteps: 'Write the steps for this goal',
+  replaceSteps: 'Replace the steps by planned ones',
+  carryOverAnywhere: 'Carry over to another machine',
+  carryOver: (machine: string) => `Carry over to ${machine}`,
+  /** What it would cost, and what it costs now. */
+  withEffort: (title: string, effort: number, before: number | undefined) =>
+    `${title} (effort ${effort}${before === undefined ? '' : ` in place of ${before}`})`,
+  /** A comment above the new sequence. */
+  carriedOver: (sequence: string, machine: string) => `Readings on ${machine} that differ from those of ${sequence}:`,
   /** Names for what is new. */
   partName: 'part',
   sequenceName: 'trial',
@@ -44,5 +53,9 @@ export const actions = {
     cases: 'The readings differ from one case or round to the next.',
     brokeOff: 'The run breaks off before the end.',
     nothing: 'There is no reading to expect.',
+    comments: 'The comments among the steps would be lost.',
+    unread: 'There is a line among the steps that is not understood and would be lost.',
+    planned: 'These are the planned steps already.',
+    otherGoal: 'Another goal of the sequence would be missed.',
   },
 };

@@ -1,7 +1,7 @@
 /** What the editor's features say, in German. */
 import { actions } from './actions-de.js';
 import type { Words } from './en.js';
-import { hover } from './hover-de.js';
+import { hover, moved, moves } from './hover-de.js';
 import { meanings } from './meanings-de.js';
 
 export const de: Words = {
@@ -55,8 +55,8 @@ export const de: Words = {
     shows: (changed) => `danach: ${changed}`,
     nothing: 'es bewegt sich nichts',
     shownHere: 'wie die Maschine es hier zeigt',
-    effort: (turns, shifts, cost) =>
-      `${turns === 1 ? '1 Kurbelumdrehung' : `${turns} Kurbelumdrehungen`}, ${shifts === 1 ? '1 Stellung' : `${shifts} Stellungen`} gerückt, Aufwand ${cost}`,
+    effort: (turns, shifts, cost) => [...moves(turns, shifts), `Aufwand ${cost}`].join(', '),
+    writeSteps: 'die Schritte schreiben',
     takenOver: (machine, line) => `übernommen von ${machine}: ${line}`,
   },
   symbols: {
@@ -69,11 +69,7 @@ export const de: Words = {
     defaults: 'Vorgaben',
     inCase: (number, numbers) => `Fall ${number}: ${numbers}`,
     shown: (title) => `${title} (angezeigt)`,
-    effort: (cost, turns, shifts, levers) => {
-      const moved = levers > 0 ? `, ${levers} Hebel gestellt` : '';
-      const shifted = `${shifts} ${shifts === 1 ? 'Stellung' : 'Stellungen'} gerückt`;
-      return `Aufwand ${cost}: ${turns} ${turns === 1 ? 'Kurbelumdrehung' : 'Kurbelumdrehungen'}, ${shifted}${moved}`;
-    },
+    effort: (cost, turns, shifts, levers) => `Aufwand ${cost}${moved(turns, shifts, levers)}`,
     brokeOff: 'der Lauf bricht ab',
     usedBy: (sequences) =>
       sequences === 0

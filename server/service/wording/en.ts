@@ -1,7 +1,7 @@
 /** What the editor's features say, in English. Another language is another file with the same shape. */
 
 import { actions } from './actions-en.js';
-import { hover } from './hover-en.js';
+import { hover, moved, moves } from './hover-en.js';
 
 export const en = {
   progress: {
@@ -58,8 +58,8 @@ export const en = {
     shows: (changed: string) => `then: ${changed}`,
     nothing: 'nothing moves',
     shownHere: 'as the machine shows it here',
-    effort: (turns: number, shifts: number, cost: number) =>
-      `${turns === 1 ? '1 turn' : `${turns} turns`}, ${shifts === 1 ? '1 shift' : `${shifts} shifts`}, effort ${cost}`,
+    effort: (turns: number, shifts: number, cost: number) => [...moves(turns, shifts), `effort ${cost}`].join(', '),
+    writeSteps: 'write the steps',
     takenOver: (machine: string, line: string) => `taken over from ${machine}: ${line}`,
   },
   symbols: {
@@ -75,11 +75,8 @@ export const en = {
     inCase: (number: number, numbers: string) => `case ${number}: ${numbers}`,
     /** The case whose readings are shown. */
     shown: (title: string) => `${title} (shown)`,
-    effort: (cost: number, turns: number, shifts: number, levers: number) => {
-      const count = (n: number, thing: string) => `${n} ${thing}${n === 1 ? '' : 's'}`;
-      const moved = levers > 0 ? `, ${count(levers, 'lever')}` : '';
-      return `effort ${cost}: ${count(turns, 'turn')}, ${count(shifts, 'shift')}${moved}`;
-    },
+    effort: (cost: number, turns: number, shifts: number, levers: number) =>
+      `effort ${cost}${moved(turns, shifts, levers)}`,
     brokeOff: 'the run breaks off',
     usedBy: (sequences: number) =>
       sequences === 0 ? 'no sequence is cranked on it' : sequences === 1 ? '1 sequence' : `${sequences} sequences`,

@@ -5,6 +5,19 @@ const count = (n: number, one: string, many: string): string => `${n} ${n === 1 
 const turns = (n: number): string => count(n, 'Kurbelumdrehung', 'Kurbelumdrehungen');
 const OF = { setting: 'des Einstellwerks', counter: 'des Umdrehungszählwerks', result: 'des Resultatwerks' } as const;
 
+/** What a run moves; what it leaves alone is not mentioned. */
+export const moves = (made: number, shifts: number, levers = 0): string[] => [
+  ...(made > 0 ? [turns(made)] : []),
+  ...(shifts > 0 ? [`${count(shifts, 'Stellung', 'Stellungen')} gerückt`] : []),
+  ...(levers > 0 ? [`${levers} Hebel gestellt`] : []),
+];
+
+/** The same behind a colon, or nothing. */
+export const moved = (made: number, shifts: number, levers: number): string => {
+  const parts = moves(made, shifts, levers);
+  return parts.length > 0 ? `: ${parts.join(', ')}` : '';
+};
+
 export const hover: typeof english = {
   profile: (p) => [
     `${count(p.setting, 'Einstellhebel', 'Einstellhebel')}, ${p.counter > 0 ? `Umdrehungszählwerk mit ${count(p.counter, 'Stelle', 'Stellen')}` : 'kein Umdrehungszählwerk'}, Resultatwerk mit ${count(p.result, 'Stelle', 'Stellen')}, ${count(p.carriage, 'Schlittenstellung', 'Schlittenstellungen')}.`,
@@ -50,8 +63,7 @@ export const hover: typeof english = {
   like: (name) => `Wie ${name}, bis auf die Zeilen, die hier stehen.`,
   onMachine: (name) => `Auf ${name}.`,
   notRun: 'Er wird nicht ausgeführt: Es ist keine Maschine dafür da.',
-  effort: (cost, n, shifts, levers) =>
-    `Aufwand ${cost}: ${turns(n)}, ${count(shifts, 'Stellung gerückt', 'Stellungen gerückt')}, ${count(levers, 'Hebel', 'Hebel')} gestellt.`,
+  effort: (cost, made, shifts, levers) => `Aufwand ${cost}${moved(made, shifts, levers)}.`,
   brokeOff: 'Der Lauf bricht ab.',
   cases: (n) => (n === 0 ? 'Keine Fälle außer den Vorgaben.' : `${count(n, 'Fall', 'Fälle')} außer den Vorgaben.`),
   parameterOf: (name, sequence) => `${name} ist ein Parameter von ${sequence}.`,

@@ -3,6 +3,18 @@ import type { Profile } from '../../machine/index.js';
 
 const count = (n: number, thing: string): string => `${n} ${thing}${n === 1 ? '' : 's'}`;
 
+/** What a run moves; what it leaves alone is not mentioned. */
+export const moves = (turns: number, shifts: number, levers = 0): string[] => {
+  const of = (n: number, thing: string) => (n > 0 ? [count(n, thing)] : []);
+  return [...of(turns, 'turn'), ...of(shifts, 'shift'), ...of(levers, 'lever')];
+};
+
+/** The same behind a colon, or nothing. */
+export const moved = (turns: number, shifts: number, levers: number): string => {
+  const parts = moves(turns, shifts, levers);
+  return parts.length > 0 ? `: ${parts.join(', ')}` : '';
+};
+
 export const hover = {
   /** A machine's properties, a short sentence each. */
   profile: (p: Profile): string[] => [
@@ -48,7 +60,7 @@ export const hover = {
   onMachine: (name: string) => `On ${name}.`,
   notRun: 'It is not run: there is no machine for it.',
   effort: (cost: number, turns: number, shifts: number, levers: number) =>
-    `Effort ${cost}: ${count(turns, 'turn')}, ${count(shifts, 'shift')}, ${count(levers, 'lever')} moved.`,
+    `Effort ${cost}${moved(turns, shifts, levers)}${levers > 0 ? ' moved' : ''}.`,
   brokeOff: 'The run breaks off.',
   cases: (n: number) => (n === 0 ? 'No cases beside the defaults.' : `${count(n, 'case')} beside the defaults.`),
   parameterOf: (name: string, sequence: string) => `${name} is a parameter of ${sequence}.`,

@@ -73,7 +73,7 @@ export const meanings: Readonly<Record<string, string>> = {
   plus: 'Das Umdrehungszählwerk auf Plus.',
   minus: 'Das Umdrehungszählwerk auf Minus.',
   by: 'Mit dieser Zahl.',
-  short: 'Mit möglichst wenigen Umdrehungen.',
+  short: 'Mit dem geringsten Aufwand.',
   parked: 'Der Schlitten steht außer Eingriff.',
   as: 'Gibt der Ablesung einen Namen.',
   sqrt: 'Die Quadratwurzel aus dem, was in den Klammern steht.',

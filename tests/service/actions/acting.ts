@@ -28,12 +28,9 @@ export function actionsAt(opened: Opened, context: ActionContext = {}): CodeActi
 /** The edits of an action in the document that it was asked of. */
 export function editsOf(document: AnalysedDocument, action: CodeAction): TextEdit[] {
   const { edit } = resolveAction(document, action, reader());
-  return (edit?.documentChanges ?? []).flatMap((change) => {
-    if (!('textDocument' in change) || change.textDocument.uri !== document.uri) throw new Error('another document');
-    return change.edits.map((one) => {
-      if (!('newText' in one)) throw new Error('an edit of another kind');
-      return one;
-    });
+  return Object.entries(edit?.changes ?? {}).flatMap(([uri, edits]) => {
+    if (uri !== document.uri) throw new Error('another document');
+    return edits;
   });
 }
 

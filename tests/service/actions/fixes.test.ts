@@ -582,6 +582,32 @@ const EXAMPLES: readonly Example[] = [
     before: 'set 1; turn 9; turn 9; turn 9\n  turn back 10',
     after: 'set 1; turn 9; turn 9; turn 9\n  shift right\n  turn back\n  shift left',
   },
+  {
+    code: 'shorter-sequence',
+    on: 'reverse',
+    before: 'set 1\n  turn 9\n  set 2',
+    after: 'set 1\n  shift right\n  turn\n  shift left\n  turn back\n  set 2',
+  },
+  {
+    code: 'shorter-sequence',
+    on: 'reverse',
+    before: 'set 1; turn 5; shift right; turn 2\n\n  shift left; turn 3 # again\n  set 2',
+    after: 'set 1; shift right; turn 3; shift left; turn back 2 # again\n  set 2',
+  },
+  {
+    code: 'shorter-sequence',
+    on: 'reverse',
+    before: 'set 1\n  turn 3; turn back 2; set 2',
+    after: 'set 1\n  turn; set 2',
+  },
+  {
+    code: 'shorter-sequence',
+    on: 'full',
+    before: 'set 1\n  turn 3\n\n  mode subtract; turn 2\n  mode add # done\n  set 2',
+    after: 'set 1\n  turn # done\n  set 2',
+  },
+  { code: 'shorter-sequence', on: 'reverse', before: 'shift right\n  shift left\n  set 2', after: 'set 2' },
+  { code: 'shorter-sequence', on: 'reverse', before: 'set 2; shift right; shift left', after: 'set 2' },
 
   // --- readings ----------------------------------------------------------------------------------------------
   {
@@ -701,4 +727,15 @@ test('every code has a fix that is shown here, or a reason why there is none', (
   const codes = Object.keys(CODES) as Code[];
   expect(codes.filter((code) => !shown.has(code) && !NO_FIX[code])).toEqual([]);
   expect(codes.filter((code) => shown.has(code) && NO_FIX[code])).toEqual([]);
+});
+
+test.each([
+  ['a comment behind a step', 'turn 9 # nine\n  shift right\n  turn'],
+  ['a comment of its own', 'turn 9\n  # then the tens\n  shift right\n  turn'],
+  ['a goal', 'turn 9\n  goal result = 19\n  shift right\n  turn'],
+])('cheaper steps are not put in the place of others with %s between', (_, steps) => {
+  const opened = openMarked(
+    whole({ code: 'shorter-sequence', on: 'reverse', before: '', after: '' }, `set 1\n  ${steps}`),
+  );
+  expect(actionsAt(opened, { codes: ['shorter-sequence'], only: ['quickfix'] })).toEqual([]);
 });

@@ -69,6 +69,40 @@ describe('opening out', () => {
       { title: 'Open' },
     );
   });
+  test('a short multiplication', () => {
+    onMachine(
+      'signed',
+      '  set 12\n  multiply ‸by 98 short\n  ask result',
+      '  set 12\n  turn back 2\n  shift right 2\n  turn\n  ask result',
+      { title: 'Open multiply by 98 short out' },
+    );
+    const head = `${machine('signed', 'subtract lever')}sequence trial on stores\n  clear all\n`;
+    rewrites(
+      `${head}  set 12; multiply by 8‸ short; multiply by 5 short\n`,
+      `${head}  set 12; mode subtract; turn 2; shift right; mode add; turn; multiply by 5 short\n`,
+      { title: 'Open multiply by 8 short out' },
+    );
+  });
+  test('a short division', () => {
+    onMachine(
+      'full',
+      '  dial result 68; set 5; shift right\n  divide‸ short\n  ask counter',
+      `  dial result 68; set 5; shift right
+  count minus
+  mode subtract
+  turn until overdraw
+  shift left
+  mode add
+  turn 7
+  count plus
+  ask counter`,
+      { title: 'Open divide short out' },
+    );
+    const differs = (number: string) =>
+      `${machine('full')}sequence trial (n = 68) on stores\n  case n = ${number}\n  clear all\n  dial result n; set 5; shift right\n  divide‸ short\n`;
+    expect(refusal(differs('69'), 'Open divide short')).toBeUndefined();
+    expect(refusal(differs('58'), 'Open divide short')).toMatch(/differently/);
+  });
   test('by nothing', () => {
     onMachine('reverse', '  set 12\n  ‸multiply by 0\n  turn', '  set 12\n  turn', { title: 'Open' });
   });

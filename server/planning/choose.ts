@@ -1,0 +1,96 @@
+/** Several ways are tried, and the one with the least effort is taken. */
+
+import { Operator, Stuck } from './operator.js';
+import type { Alternative, Limit, Topic } from './order.js';
+
+/** A way of doing something: it hands the machine on as it leaves it, or ends as `Stuck`. */
+export interface Way {
+  /** As an explanation names it; ways of one name are told as one, by the best of them. */
+  readonly name: string;
+  readonly work: (operator: Operator) => Operator;
+  /** It is taken wherever it can be done, whatever others cost. */
+  readonly isPreferred?: boolean;
+}
+
+/** Fewer numbers to write down first, then less effort, then fewer lines. */
+export function isBetter(a: Operator, b: Operator): boolean {
+  if (a.written !== b.written) return a.written < b.written;
+  if (a.cost !== b.cost) return a.cost < b.cost;
+  return a.lineCount < b.lineCount;
+}
+
+/** Ways tried in one plan before it is content with what it finds first: some ten milliseconds. */
+const ENOUGH_TRIED = 600;
+
+/** Does the work in the best of several ways, and keeps what was decided. `Stuck` if none of them can be done. */
+export function choose(operator: Operator, about: Topic, ways: Iterable<Way>): Operator {
+  const tried = new Map<string, { done?: Operator; limit?: Limit }>();
+  let best: Operator | undefined;
+  let chosen = '';
+  let nearest: Limit | undefined;
+  const { search } = operator;
+  let isSettled = false;
+  for (const { name, work, isPreferred = false } of ways) {
+    // Where much has been tried already, the first way that can be done will do.
+    if (best && search.tried > ENOUGH_TRIED) break;
+    search.tried++;
+    const so = tried.get(name) ?? {};
+    tried.set(name, so);
+    try {
+      const done = work(operator.another());
+      if (!so.done || isBetter(done, so.done)) so.done = done;
+      if (!isSettled && (!best || isPreferred || isBetter(done, best))) {
+        isSettled = isPreferred;
+        best = done;
+        chosen = name;
+      }
+    } catch (error) {
+      if (!(error instanceof Stuck)) throw error;
+      so.limit ??= error.limit;
+      nearest = nearest && missOf(nearest) <= missOf(error.limit) ? nearest : error.limit;
+    }
+  }
+  if (!best) throw new Stuck(nearest ?? { is: 'not-met' });
+  if (tried.size > 1) {
+    const alternatives = [...tried].map(([way, { done, limit }]): Alternative => {
+      if (!done) return { way, isChosen: false, ...(limit && { limit }) };
+      return {
+        way,
+        cost: done.cost - operator.cost,
+        written: done.written - operator.written,
+        isChosen: way === chosen,
+      };
+    });
+    best.decide({ about, alternatives });
+  }
+  return best;
+}
+
+/** How far a limit was missed: what says most comes first. */
+export function missOf(limit: Limit): number {
+  switch (limit.is) {
+    case 'no-value':
+      return 0;
+    case 'places':
+      return limit.needs - limit.has;
+    case 'cannot-subtract':
+    case 'no-counter':
+      return 30;
+    case 'not-met':
+      return 100;
+    default:
+      return 50;
+  }
+}
+
+/** Does it, or gives nothing where it can't be done. */
+export function attempt(work: () => Operator): Operator | Limit {
+  try {
+    return work();
+  } catch (error) {
+    if (error instanceof Stuck) return error.limit;
+    throw error;
+  }
+}
+
+export const isDone = (outcome: Operator | Limit): outcome is Operator => outcome instanceof Operator;

@@ -1,0 +1,3 @@
+/** Planning, for the other rooms. */
+export * from './order.js';
+export { plan } from './plan.js';
