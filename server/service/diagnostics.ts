@@ -35,7 +35,7 @@ interface Told {
   readonly options: DiagnosticOptions;
   readonly diagnostics: readonly Diagnostic[];
 }
-const told = new WeakMap<SectionReport, Told>();
+const toldBefore = new WeakMap<SectionReport, Told>();
 
 /** Everything found in a document, section by section, in each by its lines. */
 export function diagnosticsOf(document: AnalysedDocument, reader: Reader, options: DiagnosticOptions): Diagnostic[] {
@@ -43,12 +43,12 @@ export function diagnosticsOf(document: AnalysedDocument, reader: Reader, option
   if (problem) return [unreadable(document, reader, problem)];
   const { sections } = document.report;
   const { tree } = document;
-  const all: Diagnostic[] = [];
+  const told: (readonly Diagnostic[])[] = [];
   for (let i = 0; i < sections.length; i++) {
     if (sections[i].findings.length === 0) continue;
-    for (const diagnostic of ofSection(document, sections[i], tree.sections[i].line, reader, options))
-      all.push(diagnostic);
+    told.push(ofSection(document, sections[i], tree.sections[i].line, reader, options));
   }
+  const all = told.flat();
   return all.length > MOST_FINDINGS ? limited(document, reader, options) : all;
 }
 
@@ -59,7 +59,7 @@ function ofSection(
   reader: Reader,
   options: DiagnosticOptions,
 ): readonly Diagnostic[] {
-  const known = told.get(report);
+  const known = toldBefore.get(report);
   if (known && known.line === line && known.wording === reader.wording && known.options === options) {
     return known.diagnostics;
   }
@@ -69,7 +69,7 @@ function ofSection(
   );
   // What points into another section may have to point elsewhere the next time.
   const isOwn = report.findings.every(({ related }) => !related?.some(({ at }) => at.section !== report.section));
-  if (isOwn) told.set(report, { line, wording: reader.wording, options, diagnostics });
+  if (isOwn) toldBefore.set(report, { line, wording: reader.wording, options, diagnostics });
   return diagnostics;
 }
 

@@ -11,6 +11,7 @@ import { shorterRuns } from '../../server/sequence/shorter-runs.js';
 import { answers } from './answers.js';
 import { editing } from './editing.js';
 import { pair, type Ratio } from './pairs.js';
+import { planning } from './planning.js';
 import { crankText, jsonText, SCHEMA, soundText } from './texts.js';
 
 const results: Ratio[] = [];
@@ -144,6 +145,8 @@ async function main(): Promise<void> {
       `${name.padEnd(width)}${ms(ours)}${ms(theirs)}   ${ratio.toFixed(2)}  (${lowest.toFixed(2)} … ${highest.toFixed(2)})`,
     );
   }
+  console.log('\nplans for a machine with twenty places');
+  for (const line of planning()) console.log(line);
   console.log('\nover the protocol, in a process of its own');
   for (const line of await answers()) console.log(line);
 }

@@ -1,7 +1,7 @@
 /** Texts to time with: ordinary sequences of the size that is asked for, and JSON of as many lines and bytes. */
 
 /** A small generator of numbers that are the same in every run (a linear congruential generator). */
-function numbers(seed: number): (below: number) => number {
+export function numbers(seed: number): (below: number) => number {
   let state = seed;
   return (below) => {
     state = (Math.imul(state, 1_103_515_245) + 12_345) & 0x7fff_ffff;
