@@ -1,7 +1,7 @@
 /** Several ways are tried, and the one with the least effort is taken. */
 
 import { Operator, Stuck } from './operator.js';
-import type { Alternative, Limit, Topic } from './order.js';
+import type { Alternative, Limit, Reason, Topic } from './order.js';
 
 /** A way of doing something: it hands the machine on as it leaves it, or ends as `Stuck`. */
 export interface Way {
@@ -61,9 +61,19 @@ export function choose(operator: Operator, about: Topic, ways: Iterable<Way>): O
         isChosen: way === chosen,
       };
     });
-    best.decide({ about, alternatives });
+    best.decide({ about, alternatives, why: isSettled ? 'by-itself' : reasonFor(alternatives) });
   }
   return best;
+}
+
+/** Why the chosen one is the best of several. */
+function reasonFor(alternatives: readonly Alternative[]): Reason {
+  const done = alternatives.filter(({ cost }) => cost !== undefined);
+  const chosen = done.find(({ isChosen }) => isChosen);
+  const others = done.filter(({ isChosen }) => !isChosen);
+  if (!chosen || others.length === 0) return 'only';
+  if (others.every(({ written = 0 }) => written > (chosen.written ?? 0))) return 'written';
+  return others.some(({ cost, written }) => cost === chosen.cost && written === chosen.written) ? 'steps' : 'effort';
 }
 
 /** How far a limit was missed: what says most comes first. */

@@ -160,6 +160,16 @@ function rootForm(of: Quotient): Form {
   return { is: 'root', of, value, key: `sqrt(${of.over.key}/${of.under?.key ?? ''})`, isInexact: true };
 }
 
+/** A product with one root in it, as a single root: its other factors go under the root squared. */
+export function underOneRoot({ over, under }: Quotient): Quotient | undefined {
+  if (under || over.is !== 'product') return undefined;
+  const root = over.factors.find(({ is }) => is === 'root');
+  const others = over.factors.filter((factor) => factor !== root);
+  if (root?.is !== 'root' || root.of.under || root.of.over.isInexact) return undefined;
+  if (others.some(({ isInexact }) => isInexact)) return undefined;
+  return { over: rootForm({ over: productForm([root.of.over, ...others, ...others]) }) };
+}
+
 /** A fraction as an expression. */
 function numberExpression(value: Fraction): Expression {
   const whole = (n: bigint): Expression => ({

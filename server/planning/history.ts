@@ -16,6 +16,11 @@ export class History<T> {
     return new History<T>(entry, this, this.length + 1);
   }
 
+  /** The newest entry, if there is any. */
+  get newest(): T | undefined {
+    return this.last;
+  }
+
   /** All entries, the first one first. */
   toArray(): T[] {
     const all = new Array<T>(this.length);

@@ -142,7 +142,8 @@ function asPlan(
     ...schemes.map((one, i): Alternative => ({ way: wayOf(one), cost: sound.passes[i].effort.cost, isChosen: true })),
     ...failed.map(({ scheme, limit }): Alternative => ({ way: wayOf(scheme), limit, isChosen: false })),
   ];
-  const decision: Decision = { about: 'list', alternatives };
+  const why = failed.length === 0 && schemes.length === 1 ? 'effort' : 'only';
+  const decision: Decision = { about: 'list', alternatives, why };
   return {
     lines: sound.passes.flatMap(({ lines }) => lines),
     goals,

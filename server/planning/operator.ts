@@ -453,7 +453,11 @@ export class Operator {
       const text = decimalText(units, marker);
       return [`${register} ${text}`];
     });
-    if (items.length > 0) this.log({ step: `expect ${items.join(' ')}` });
+    const before = this.steps.newest;
+    const said = before && 'step' in before && before.step.startsWith('expect ') ? `${before.step} ` : '';
+    // What was said right before need not be said again.
+    const news = items.filter((item) => !said.includes(` ${item} `));
+    if (news.length > 0) this.log({ step: `expect ${news.join(' ')}` });
   }
 
   /** A register's figures, highest place first. */

@@ -85,7 +85,13 @@ export interface Alternative {
 export interface Decision {
   readonly about: Topic;
   readonly alternatives: readonly Alternative[];
+  readonly why: Reason;
 }
+/**
+ * Why a way was taken: it is the only one that can be done, it has the fewest numbers to write down, it costs the least
+ * effort, it has the fewest steps among equals, or the machine does it by itself.
+ */
+export type Reason = 'only' | 'written' | 'effort' | 'steps' | 'by-itself';
 export type Topic = 'layout' | 'dividend' | 'division' | 'root' | 'power' | 'product' | 'form' | 'list';
 
 export interface Plan {

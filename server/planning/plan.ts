@@ -5,7 +5,7 @@ import { exactValue } from '../sequence/goals.js';
 import { type Amount, amount, decimalsOf, figuresOf, fractionOf, plainText, tenTo } from './amount.js';
 import { attempt, isDone, missOf } from './choose.js';
 import { deliver } from './deliver.js';
-import { type Form, formOf, numberForm, opposite, type Quotient, valueOfQuotient } from './forms.js';
+import { type Form, formOf, numberForm, opposite, type Quotient, underOneRoot, valueOfQuotient } from './forms.js';
 import { Operator, Stuck } from './operator.js';
 import {
   isRefused,
@@ -41,11 +41,8 @@ const MOST_DECIMALS = 20;
  */
 export function plan(order: PlanOrder): Planned {
   let nearest: Refusal | undefined;
-  for (const dividesOnTheWay of [false, true]) {
-    const form = formed(order, dividesOnTheWay);
+  for (const form of formsOf(order)) {
     if ('is' in form) return { refused: form };
-    // A second form is of use only where it differs.
-    if (dividesOnTheWay && !form.over.isInexact && !form.under?.isInexact) break;
     const planned = planFor(order, form);
     if (!isRefused(planned)) return planned;
     nearest ??= planned;
@@ -53,6 +50,18 @@ export function plan(order: PlanOrder): Planned {
   const { method } = order;
   if (method !== undefined && nearest?.refused.is === 'not-met') return { refused: { is: 'method', method } };
   return nearest ?? { refused: { is: 'not-met' } };
+}
+
+/** The forms in which the expression may be worked out, the one with the least to write down first. */
+function* formsOf(order: PlanOrder): Generator<Quotient | Limit> {
+  const plain = formed(order, false);
+  if ('is' in plain) return yield plain;
+  const merged = underOneRoot(plain);
+  if (merged) yield merged;
+  yield plain;
+  const divided = formed(order, true);
+  // That is of use only where it differs.
+  if ('is' in divided || isAlgebraic(divided)) yield divided;
 }
 
 function formed(order: PlanOrder, dividesOnTheWay: boolean): Quotient | Limit {
@@ -307,8 +316,7 @@ function asPlan(order: PlanOrder, quotient: Quotient, operator: Operator): Plan 
   const register = registerOf(operator);
   const last = operator.another();
   last.expect(register);
-  // What was said already need not be said again.
-  const said = isSaid(operator, last) ? operator.lines : last.lines;
+  const said = last.lines;
   // Readings hold for one set of numbers alone.
   const lines = hasNames(order.values) ? said.filter((line) => !('step' in line) || !READS.test(line.step)) : said;
   const half = order.isRounded && endsByItself(quotient) ? withHalfUnit(quotient.over, order.decimals ?? 0) : undefined;
@@ -333,18 +341,6 @@ function asPlan(order: PlanOrder, quotient: Quotient, operator: Operator): Plan 
     decisions: operator.decisions,
     goal,
   };
-}
-
-function isSaid(operator: Operator, last: Operator): boolean {
-  const said = operator.lines.at(-1);
-  const now = last.lines.at(-1);
-  return (
-    said !== undefined &&
-    now !== undefined &&
-    'step' in said &&
-    'step' in now &&
-    (said.step === now.step || said.step.startsWith(`${now.step} `))
-  );
 }
 
 const hasNames = (values: PlanOrder['values']): boolean => (values[0]?.size ?? 0) > 0;

@@ -40,9 +40,11 @@ export function quotientIntoCounter(
     return buildUp(divisor.operator, over, divisor.figures, terms, decimals);
   }
   const widest = Math.max(0, operator.profile.setting - figuresOf(divisor.figures.value.units));
-  const ways = [...entries(over, number, divisor.figures, terms, decimals, widest)].map(({ name, work }): Way => {
-    return { name, work: (at) => divide(work(at), divisor.figures, decimals, terms) };
-  });
+  const ways = [...entries(operator.profile, over, number, divisor.figures, terms, decimals, widest)].map(
+    ({ name, work }): Way => {
+      return { name, work: (at) => divide(work(at), divisor.figures, decimals, terms) };
+    },
+  );
   return choose(divisor.operator, 'dividend', ways);
 }
 
@@ -76,6 +78,7 @@ const isDividing = (method: Method | undefined): method is Method =>
 
 /** Ways to get the dividend into the result, at `decimals` more than the divisor has on the levers. */
 function* entries(
+  profile: Profile,
   over: Form,
   number: Figures | undefined,
   divisor: Figures,
@@ -105,16 +108,17 @@ function* entries(
     };
     return;
   }
-  yield {
-    name: 'dial',
-    work: (at) => {
-      if (!at.profile.dials) throw new Stuck({ is: 'not-met' });
-      fresh(at);
-      at.place(Math.max(least, number.value.decimals - decimals), decimals);
-      at.dial(number);
-      return at;
-    },
-  };
+  if (profile.dials) {
+    yield {
+      name: 'dial',
+      work: (at) => {
+        fresh(at);
+        at.place(Math.max(least, number.value.decimals - decimals), decimals);
+        at.dial(number);
+        return at;
+      },
+    };
+  }
   yield {
     name: 'set and turn',
     work: (at) => {

@@ -36,8 +36,8 @@ export function explanation(
 
 const wrapped = (text: string): string[] => wrapAnsi(text, COMMENT_WIDTH).split('\n');
 
-function decisionLines({ about, alternatives }: Decision, wording: PlanWording): string[] {
-  const { headings, topicName, limitText } = wording;
+function decisionLines({ about, alternatives, why }: Decision, wording: PlanWording): string[] {
+  const { headings, topicName, limitText, reasonText } = wording;
   const head: Cell[] = [
     { text: headings.chosen },
     { text: headings.way, left: true },
@@ -55,7 +55,14 @@ function decisionLines({ about, alternatives }: Decision, wording: PlanWording):
       : []),
   ]);
   const title = topicName[about];
-  return [`${title.charAt(0).toUpperCase()}${title.slice(1)}:`, `  ${heads}`, ...told];
+  return [
+    `${title.charAt(0).toUpperCase()}${title.slice(1)}:`,
+    `  ${heads}`,
+    ...told,
+    ...wrapAnsi(reasonText[why], COMMENT_WIDTH - 2)
+      .split('\n')
+      .map((line) => `  ${line}`),
+  ];
 }
 
 function alternativeRow({ way, cost, written, isChosen }: Alternative, { wayText }: PlanWording): Cell[] {

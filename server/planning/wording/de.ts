@@ -6,7 +6,7 @@
 import type { Effort } from '../../sequence/run.js';
 import { shortNumber } from '../../sequence/wording/de.js';
 import type { ListLimit, ListRemark } from '../lists/order.js';
-import type { Limit, Method, Remark, Topic, WayOut } from '../order.js';
+import type { Limit, Method, Reason, Remark, Topic, WayOut } from '../order.js';
 import { listLimit, listRemark } from './de-lists.js';
 import type { Heading } from './en.js';
 
@@ -171,6 +171,15 @@ export const topicName: Readonly<Record<Topic, string>> = {
   product: 'welcher Faktor eingestellt und welcher gekurbelt wird',
   form: 'in welcher Form gerechnet wird',
   list: 'wie die Liste durchgerechnet wird',
+};
+
+/** Why a way was taken, below a table of alternatives. */
+export const reasonText: Readonly<Record<Reason, string>> = {
+  only: 'Es ist hier der einzige gangbare Weg.',
+  written: 'So sind die wenigsten Zahlen aufzuschreiben und wieder einzustellen; erst danach zählt der Aufwand.',
+  effort: 'Es kostet am wenigsten.',
+  steps: 'Es kostet nicht mehr als die anderen, in den wenigsten Schritten.',
+  'by-itself': 'Was die Maschine selbst tut, wird ihr überlassen, was immer es von Hand kostet.',
 };
 
 /** Headings of tables. */

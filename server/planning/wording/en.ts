@@ -6,7 +6,7 @@
 import type { Effort } from '../../sequence/run.js';
 import { shortNumber } from '../../sequence/wording/en.js';
 import type { ListLimit, ListRemark } from '../lists/order.js';
-import type { Limit, Method, Remark, Topic, WayOut } from '../order.js';
+import type { Limit, Method, Reason, Remark, Topic, WayOut } from '../order.js';
 import { listLimit, listRemark } from './en-lists.js';
 
 /** The text of a `note` in the sequence: what the operator does and why. */
@@ -165,6 +165,15 @@ export const topicName: Readonly<Record<Topic, string>> = {
   product: 'which factor is set and which is cranked',
   form: 'in which form it is worked out',
   list: 'how the list is worked through',
+};
+
+/** Why a way was taken, below a table of alternatives. */
+export const reasonText: Readonly<Record<Reason, string>> = {
+  only: 'It is the only way that can be done here.',
+  written: 'It leaves the fewest numbers to write down and set again; effort decides only among those.',
+  effort: 'It costs the least.',
+  steps: 'It costs no more than any other, in the fewest steps.',
+  'by-itself': 'What the machine does by itself is left to it, whatever it costs by hand.',
 };
 
 /** What tables of plans and alternatives have columns for. */
