@@ -1,6 +1,7 @@
 /** An expression given as a word of the command. */
 import { LineReader } from '../../grammar/lines.js';
 import type { Expression, LineSyntax, Span, TextError } from '../../grammar/tree.js';
+import { namesIn } from '../sequence/names.js';
 import { cleanText } from '../sequence/wording/shared.js';
 import { markedLine } from './output/excerpt.js';
 
@@ -85,16 +86,3 @@ function problemText({ problem, from, to }: TextError, text: string): string {
 }
 
 const isOpen = (text: string): boolean => text.split('(').length > text.split(')').length;
-
-function namesIn(expression: Expression): Extract<Expression, { kind: 'name' }>[] {
-  switch (expression.kind) {
-    case 'number':
-      return [];
-    case 'name':
-      return [expression];
-    case 'binary':
-      return [...namesIn(expression.left), ...namesIn(expression.right)];
-    default:
-      return namesIn(expression.of);
-  }
-}

@@ -258,3 +258,15 @@ function power(base: Form, exponent: number): Form {
 
 /** The terms of a form that is added up. */
 export const termsIn = termsOf;
+
+/** A root, or a quotient on the way, makes the whole inexact. */
+export const hasRoots = ({ over, under }: Quotient): boolean => over.isInexact || under?.isInexact === true;
+
+/** Whether the answer comes out exactly, however it is worked out. */
+export const endsByItself = ({ over, under }: Quotient): boolean => !under && !over.isInexact;
+
+/** Roots or quotients have to be written down, rounded, before the last division or root. */
+export function roundsOnTheWay({ over, under }: Quotient): boolean {
+  if (over.is === 'root' && !under) return hasRoots(over.of);
+  return hasRoots({ over, under });
+}

@@ -39,8 +39,8 @@ import {
 import { decimalText } from '../sequence/readings.js';
 import type { Effort } from '../sequence/run.js';
 import { type Amount, amount, figuresOf, textAt, unitsAt } from './amount.js';
-import { History } from './history.js';
-import type { Decision, Limit, PlannedLine, Remark } from './order.js';
+import { Logbook } from './logbook.js';
+import type { Limit } from './order.js';
 
 /** An attempt that can't be carried through: thrown by the thousand, so that it is no error with a trace of calls. */
 export class Stuck {
@@ -56,44 +56,25 @@ export interface Figures {
 }
 
 type Points = { readonly setting: number; readonly counter: number; readonly result: number };
-const NO_NOTES: ReadonlyMap<string, Amount> = new Map();
 const TURNS_TO_OVERDRAW = 1_000;
 
-export class Operator {
+export class Operator extends Logbook {
   readonly state: State;
-  private steps: History<PlannedLine> = History.EMPTY;
-  private decided: History<Decision> = History.EMPTY;
-  /** Ways that have been tried since somebody began, by all who stood here. */
-  readonly search: { tried: number };
-  turns = 0;
-  shifts = 0;
-  levers = 0;
-  /** Numbers written down so far, to be set again. */
-  written = 0;
   /** The sum that is being made ends below zero, so that an overdraw on the way is no slip. */
   mayOverdraw = false;
   /** In which register the answer stands, once there is one. */
   answer: 'counter' | 'result' | undefined;
-  /** What they stand for. */
-  private notes: ReadonlyMap<string, Amount>;
   private readonly crank: Crank;
 
   constructor(
     readonly profile: Profile,
     from?: Operator,
   ) {
+    super(from);
     this.state = from ? from.state.slice() : newState();
     // The crank keeps nothing but a memory of what it did last: it serves all who try something.
     this.crank = from ? from.crank : new Crank(profile);
-    this.notes = from?.notes ?? NO_NOTES;
-    this.search = from?.search ?? { tried: 0 };
     if (!from) return;
-    this.steps = from.steps;
-    this.decided = from.decided;
-    this.turns = from.turns;
-    this.shifts = from.shifts;
-    this.levers = from.levers;
-    this.written = from.written;
     this.answer = from.answer;
     this.mayOverdraw = from.mayOverdraw;
   }
@@ -136,51 +117,9 @@ export class Operator {
     return amount(this.units(register), pointOf(this.state, register));
   }
 
-  /** What has been written down of the work so far. */
-  get lines(): PlannedLine[] {
-    return this.steps.toArray();
-  }
-
-  /** Anything has been done at all. */
-  get hasSteps(): boolean {
-    return this.steps.length > 0;
-  }
-
-  get lineCount(): number {
-    return this.steps.length;
-  }
-
-  get decisions(): Decision[] {
-    return this.decided.toArray();
-  }
-
-  /** Forgets what was decided since another one stood here. */
-  decidedAs(other: Operator): void {
-    this.decided = other.decided;
-  }
-
-  /** The number that was written down for what has this key. */
-  noted(key: string): Amount | undefined {
-    return this.notes.get(key);
-  }
-
-  /** Keeps a number that was written down, to be set again. */
-  note(key: string, value: Amount): void {
-    this.notes = new Map(this.notes).set(key, value);
-    this.written++;
-  }
-
-  private log(line: PlannedLine): void {
-    this.steps = this.steps.with(line);
-  }
-
   private write(step: string): void {
     this.log({ step });
     beginStep(this.state);
-  }
-
-  remark(remark: Remark): void {
-    this.log({ remark });
   }
 
   clear(...registers: Register[]): void {
@@ -463,9 +402,5 @@ export class Operator {
   /** A register's figures, highest place first. */
   figures(register: Register): string {
     return textOf(this.state, this.profile, register);
-  }
-
-  decide(decision: Decision): void {
-    this.decided = this.decided.with(decision);
   }
 }

@@ -1,4 +1,4 @@
-/** What is asked of an adaptation, and what is told of it: facts, which wording.ts puts into sentences. */
+/** What is asked of an adaptation, and what is told of it: facts, which wording/ puts into sentences. */
 import type { SequenceSection } from '../../../grammar/tree.js';
 import type { Profile, Register } from '../../machine/index.js';
 import type { Code, Device } from '../../sequence/findings.js';
@@ -104,4 +104,22 @@ export class Refusal extends Error {
   constructor(readonly obstacle: Obstacle) {
     super(obstacle.kind);
   }
+}
+
+/** Sentences that are written into a sequence. */
+export interface Notes {
+  readReading(register: 'result' | 'counter'): string;
+  buildUp(dividend: string): string;
+  rest(rest: string): string;
+  sense: string;
+}
+
+/** Everything that is said of an adaptation, in one language. */
+export interface AdaptWording {
+  /** One or two sentences for a reading that had to change. */
+  differenceText(difference: Difference): string;
+  /** One or two sentences for what can't be carried over. */
+  obstacleText(obstacle: Obstacle): string;
+  /** Notes that are written into the new sequence. */
+  readonly notes: Notes;
 }

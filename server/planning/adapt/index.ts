@@ -18,10 +18,10 @@ import { check, type Proof, prove } from './prove.js';
 import { tidy } from './tidy.js';
 import { keyOf, type Occurrence, Walk } from './walk.js';
 import type { Moved, Way } from './way.js';
-import { adaptWording } from './wording.js';
+import { adaptWording } from './wording/index.js';
 
 export * from './facts.js';
-export { adaptWording } from './wording.js';
+export { adaptWording } from './wording/index.js';
 
 /** Steps and turns of all cases together; a longer sequence is not tried out. */
 export const MOST_WORK = 50_000;

@@ -16,7 +16,7 @@ import {
   SUBTRACTING,
 } from '../../machine/index.js';
 import type { Building } from './building.js';
-import { type Obstacle, Refusal } from './facts.js';
+import { type Notes, type Obstacle, Refusal } from './facts.js';
 import type { Liveness, Strictness } from './liveness.js';
 import type { Occurrence, Walk } from './walk.js';
 
@@ -41,14 +41,6 @@ export interface Way {
   readonly notes: Notes;
   /** Set where the machine subtracts by adding a complement. */
   byComplement: boolean;
-}
-
-/** Sentences that are written into a sequence. */
-export interface Notes {
-  readReading(register: 'result' | 'counter'): string;
-  buildUp(dividend: string): string;
-  rest(rest: string): string;
-  sense: string;
 }
 
 /** A place in a run: before a row. */

@@ -3,9 +3,8 @@
  *
  * Words of the notation stay as they are written in a file. Advice is given in the infinitive.
  */
-import type { Device } from '../../sequence/findings.js';
-import type { Limit, Reading, Varying } from './facts.js';
-import type { AdaptWording } from './wording.js';
+import type { Device } from '../../../sequence/findings.js';
+import type { AdaptWording, Limit, Reading, Varying } from '../facts.js';
 
 export const german: AdaptWording = {
   differenceText: ({ register, before, after, reason }) => {

@@ -3,27 +3,10 @@
  *
  * Another language is another file with the same functions.
  */
-import type { Device } from '../../sequence/findings.js';
-import { languageOf } from '../../sequence/wording/index.js';
-import type { Difference, Limit, Obstacle, Reading, Varying } from './facts.js';
-import type { Notes } from './way.js';
-import { german } from './wording-de.js';
+import type { Device } from '../../../sequence/findings.js';
+import type { AdaptWording, Limit, Reading, Varying } from '../facts.js';
 
-/** Everything that is said of an adaptation, in one language. */
-export interface AdaptWording {
-  /** One or two sentences for a reading that had to change. */
-  differenceText(difference: Difference): string;
-  /** One or two sentences for what can't be carried over. */
-  obstacleText(obstacle: Obstacle): string;
-  /** Notes that are written into the new sequence. */
-  readonly notes: Notes;
-}
-
-/** The wording for a language tag such as `de-AT`; English where a language is not known. */
-export const adaptWording = (language: string | undefined): AdaptWording =>
-  WORDINGS.get(languageOf(language)) ?? english;
-
-const english: AdaptWording = {
+export const english: AdaptWording = {
   differenceText: ({ register, before, after, reason }) => {
     const left = after === undefined;
     switch (reason) {
@@ -159,8 +142,3 @@ const VARYING: Readonly<Record<Varying, string>> = {
   turns:
     'What has to be done is not the same in every case or round. Write the rounds out, or a sequence for each case.',
 };
-
-const WORDINGS: ReadonlyMap<string, AdaptWording> = new Map([
-  ['en', english],
-  ['de', german],
-]);
