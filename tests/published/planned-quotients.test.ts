@@ -143,10 +143,21 @@ describe('means', () => {
     expect(new Exact(plan.reading).equals(certified)).toBe(true);
   });
 
-  it('the standard deviation of Michelso, as far as the machine has places', () => {
-    // Certified 0.0790105478190518.
-    const plan = planFor(machine, 'sqrt(618024 / (100 * 99))', { decimals: 6 });
-    expect(checked(machine, plan).report.findings).toEqual([]);
-    expect(new Exact(plan.reading).div(100).sub('0.0790105478190518').abs().lt('0.00000001')).toBe(true);
+  it('the standard deviation of Michelso to its certified sixteen decimals', ({ skip }) => {
+    if (!tableBeside('nist_strd_Michelso.csv')) return skip(NOT_BESIDE);
+    // Certified 0.0790105478190518: a hundredth of the root of 618024 / 9900, to ten figures by itself …
+    const root = planFor(machine, 'sqrt(618024 / 9900)', { decimals: 7 });
+    expect(checked(machine, root).report.findings).toEqual([]);
+    expect(root.reading).toBe('7.9010547');
+    // … and on from there: what is left, divided by twice the root, is what the root lacks.
+    const wide = MACHINES['a drive lever and a count lever'];
+    const square = planFor(wide, `${root.reading} ^ 2`);
+    const left = new Exact('618024').minus(new Exact(square.reading).times(9900));
+    const twice = planFor(wide, `${root.reading} * 19800`);
+    for (const plan of [square, twice]) expect(checked(wide, plan).report.findings).toEqual([]);
+    const scaled = left.times(10 ** 7).toFixed();
+    const lacks = decimalsOf(wide, scaled, new Exact(twice.reading).toFixed(), 8, 4);
+    const deviation = new Exact(root.reading).plus(new Exact(`0.${lacks}`).div(10 ** 7)).div(100);
+    expect(deviation.toFixed(16)).toBe('0.0790105478190518');
   });
 });
