@@ -23,8 +23,13 @@ const ROOMS: readonly { readonly room: string; readonly imports: readonly string
     isPortable: true,
   },
   {
+    room: 'server/sheets',
+    imports: ['server/sheets', 'server/sequence', 'server/machine', 'grammar'],
+    isPortable: true,
+  },
+  {
     room: 'server/service',
-    imports: ['server/service', 'server/planning', 'server/sequence', 'server/machine', 'grammar'],
+    imports: ['server/service', 'server/sheets', 'server/planning', 'server/sequence', 'server/machine', 'grammar'],
     isPortable: true,
   },
   { room: 'server/cli', imports: ['server', 'grammar'], isPortable: false },

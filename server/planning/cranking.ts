@@ -11,12 +11,12 @@ interface Turned {
 
 /**
  * Cranks a multiplier with what stands on the levers. Its units are turned where the counter's marker stands. The
- * result takes the product, added or subtracted.
+ * result takes the product, added or subtracted. It goes from whichever end is nearer, or from the top, if told to.
  */
-export function crank(operator: Operator, by: Figures, sign: 1 | -1): Operator {
+export function crank(operator: Operator, by: Figures, sign: 1 | -1, fromTop = false): Operator {
   if (by.name !== undefined) return crankParameter(operator, by, sign);
   const units = unitsAt(by.value, markerFor(operator, by));
-  const orders = ordersOf(operator, units, sign);
+  const orders = ordersOf(operator, units, sign, fromTop);
   let limit: Stuck | undefined;
   for (const { turned } of orders) {
     try {
@@ -56,7 +56,12 @@ function crankParameter(operator: Operator, by: Figures, sign: 1 | -1): Operator
 }
 
 /** The figures as written and the cheapest signed ones, each from the units up and from the top down; cheapest first. */
-function ordersOf(operator: Operator, units: bigint, sign: 1 | -1): { turned: Turned[]; cost: number }[] {
+function ordersOf(
+  operator: Operator,
+  units: bigint,
+  sign: 1 | -1,
+  fromTop: boolean,
+): { turned: Turned[]; cost: number }[] {
   const { profile } = operator;
   const written = [...units.toString()].reverse().map(Number);
   const kinds = [written];
@@ -68,7 +73,8 @@ function ordersOf(operator: Operator, units: bigint, sign: 1 | -1): { turned: Tu
   }
   const orders = kinds.flatMap((figures) => {
     const up = figures.flatMap((figure, i) => (figure === 0 ? [] : [{ position: i + 1, figure }]));
-    return [up, [...up].reverse()];
+    const down = [...up].reverse();
+    return fromTop ? [down] : [up, down];
   });
   return orders.map((turned) => ({ turned, cost: costOf(operator, turned, sign) })).sort((a, b) => a.cost - b.cost);
 }

@@ -278,7 +278,7 @@ function buildUp(operator: Operator, over: Form, divisor: Figures, terms: Terms,
   at.remark({ is: 'building-up', dividend: plainText(value) });
   at.set(divisor);
   if (units === 0n) throw new Stuck({ is: 'not-met' });
-  const done = crank(at, { value: amount(units, decimals) }, 1);
+  const done = crank(at, { value: amount(units, decimals) }, 1, true);
   done.expect('counter', 'result');
   return done;
 }
