@@ -46,7 +46,7 @@ import {
 } from 'vscode-languageserver';
 import { type Asked, Desk, uriIn } from './desk.js';
 import type { Publisher } from './publishing.js';
-import { codeActions, resolveAction } from './service/actions.js';
+import { codeActionsGradually, resolveActionGradually } from './service/actions.js';
 import { incomingCalls, outgoingCalls, prepareCallHierarchy } from './service/call-hierarchy.js';
 import { CHOOSE_CASE } from './service/commands.js';
 import { completions, resolveCompletion, wantsFiles } from './service/completion.js';
@@ -209,14 +209,19 @@ function answerWriting(desk: Desk, session: Session): void {
   );
 }
 
-/** The document that an item named when it was offered. */
+/** Which document an item named when it was offered. */
+function addressIn(data: unknown): string | undefined {
+  const uri = typeof data === 'object' && data !== null ? (data as { uri?: unknown }).uri : undefined;
+  return typeof uri === 'string' ? uri : undefined;
+}
+
 async function documentOf(
   session: Session,
   data: unknown,
   token: CancellationToken,
 ): Promise<AnalysedDocument | undefined> {
-  const uri = typeof data === 'object' && data !== null ? (data as { uri?: unknown }).uri : undefined;
-  return typeof uri === 'string' ? session.workspace.analysed(uri, token) : undefined;
+  const uri = addressIn(data);
+  return uri === undefined ? undefined : session.workspace.analysed(uri, token);
 }
 
 const withEdits = (session: Session, action: CodeAction): CodeAction =>
@@ -224,21 +229,29 @@ const withEdits = (session: Session, action: CodeAction): CodeAction =>
 
 function answerActions(desk: Desk, session: Session): void {
   desk.on(CodeActionRequest.type, async (params, token) => {
-    const document = await session.workspace.analysed(uriIn(params), token);
-    if (!document) return null;
+    const uri = uriIn(params);
     const { only, diagnostics, triggerKind } = params.context ?? {};
     const isAutomatic = triggerKind === CodeActionTriggerKind.Automatic;
-    return codeActions(document, within(document, params), { only, isAutomatic }, session.reader).map((action) => {
+    const actions = await session.workspace.worked(uri, token, (document) =>
+      codeActionsGradually(document, within(document, params), { only, isAutomatic }, session.reader),
+    );
+    if (!actions) return null;
+    return actions.map((action) => {
       const code = action.data?.code;
       const mended = diagnostics?.filter((diagnostic) => code !== undefined && diagnostic.code === code);
-      const data = { ...action.data, uri: document.uri };
+      const data = { ...action.data, uri };
       return withEdits(session, { ...action, ...(mended?.length && { diagnostics: mended }), data });
     });
   });
   desk.on(CodeActionResolveRequest.type, async (action, token) => {
-    const document = await documentOf(session, action?.data, token);
-    if (!document) return action;
-    const resolved = resolveAction(document, action, session.reader);
+    const uri = addressIn(action?.data);
+    const resolved =
+      uri === undefined
+        ? undefined
+        : await session.workspace.worked(uri, token, (document) =>
+            resolveActionGradually(document, action, session.reader),
+          );
+    if (!resolved) return action;
     // It was offered before anybody knew: the client makes nothing of it, and the reason would be lost.
     if (resolved.disabled) session.tell(resolved.disabled.reason);
     return withEdits(session, resolved);

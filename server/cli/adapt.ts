@@ -2,7 +2,7 @@
 import { nearest } from '../../grammar/nearest.js';
 import type { Placed, Section, SequenceSection } from '../../grammar/tree.js';
 import { STANDARD_INPUT } from '../disk.js';
-import { adapt as carryOver } from '../planning/adapt/index.js';
+import { adapt as carryOver, closedUp } from '../planning/adapt/index.js';
 import { isMarkdown, type Library } from '../sequence/library.js';
 import { CannotRun, findEntries, loadAll } from './files.js';
 import {
@@ -100,7 +100,9 @@ function adaptOne(library: Library, file: string, placed: Placed<SequenceSection
     resolve: (name, home) => library.scope(library.fileOf(home) ?? file).sequence(name),
   });
   const outcome: Adapted['outcome'] =
-    'refused' in adaptation ? { is: 'refused', obstacles: adaptation.refused } : { is: 'adapted', ...adaptation };
+    'refused' in adaptation
+      ? { is: 'refused', obstacles: adaptation.refused }
+      : { is: 'adapted', ...adaptation, ...(isMarkdown(file) && { lines: closedUp(adaptation.lines) }) };
   return { ...about, from: from.name, outcome };
 }
 

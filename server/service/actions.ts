@@ -6,6 +6,7 @@
  * takes longer is looked into only where a person asks, or has chosen it.
  */
 import { type CodeAction, CodeActionKind, type Range, type TextEdit, type WorkspaceEdit } from 'vscode-languageserver';
+import { finish, type Gradual } from '../../grammar/gradual.js';
 import type { Finding } from '../sequence/findings.js';
 import { overlaps } from './actions/edits.js';
 import { fixesFor, isPossiblySafe, safeFixesFor } from './actions/fixes.js';
@@ -53,12 +54,16 @@ const MOST_FINDINGS = 50;
 /** Findings of a document that are mended at once. */
 const MOST_MENDED = 2_000;
 
-export function codeActions(
+export const codeActions = (...asked: Parameters<typeof codeActionsGradually>): CodeAction[] =>
+  finish(codeActionsGradually(...asked));
+
+/** The same with pauses: whoever moves on does not want to know any more. */
+export function* codeActionsGradually(
   document: AnalysedDocument,
   range: Range,
   context: ActionContext,
   reader: Reader,
-): CodeAction[] {
+): Gradual<CodeAction[]> {
   const { words } = reader;
   const asked = rangeIn(document.lines, range);
   const actions: CodeAction[] = [];
@@ -66,7 +71,8 @@ export function codeActions(
     const budget = new Budget();
     for (const { finding, placed } of findingsIn(document, asked, context.codes)) {
       const report = sequenceReport(document, placed.section);
-      for (const fix of fixesFor(document, placed, finding, words.actions, report, budget)) {
+      yield;
+      for (const fix of yield* fixesFor(document, placed, finding, words.actions, report, budget)) {
         actions.push({
           title: shown(fix.title),
           kind: CodeActionKind.QuickFix,
@@ -82,7 +88,8 @@ export function codeActions(
     isAsked: context.isAutomatic !== true,
     isNamed: context.only?.some((kind) => isWithin(kind, CodeActionKind.Refactor)) === true,
   };
-  for (const { name, of, kind, title, disabled } of offeredRefactorings(document, asked, reader, how, isWanted)) {
+  const offers = yield* offeredRefactorings(document, asked, reader, how, isWanted);
+  for (const { name, of, kind, title, disabled } of offers) {
     actions.push({
       title: shown(title),
       kind,
@@ -104,11 +111,18 @@ export function codeActions(
  * The action with its edit, where that was left open, or with the reason why it can't be done after all; as it is where
  * it isn't offered any more.
  */
-export function resolveAction(document: AnalysedDocument, action: CodeAction, reader: Reader): CodeAction {
+export const resolveAction = (...asked: Parameters<typeof resolveActionGradually>): CodeAction =>
+  finish(resolveActionGradually(...asked));
+
+export function* resolveActionGradually(
+  document: AnalysedDocument,
+  action: CodeAction,
+  reader: Reader,
+): Gradual<CodeAction> {
   const { refactoring: name, of, range } = (action.data ?? {}) as ActionData;
   if (action.edit || action.disabled || typeof name !== 'string' || !range) return action;
   const which = { name, ...(typeof of === 'string' && { of }) };
-  const outcome = refactoring(document, which, rangeIn(document.lines, range), reader);
+  const outcome = yield* refactoring(document, which, rangeIn(document.lines, range), reader);
   if (!outcome) return action;
   return 'edits' in outcome
     ? { ...action, edit: workspaceEdit(document, outcome.edits) }

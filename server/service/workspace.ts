@@ -164,6 +164,21 @@ export class Workspace {
     }
   }
 
+  /** What comes of work on a document; it begins afresh where the world has changed meanwhile. */
+  async worked<T>(
+    uri: string,
+    interest: Interest,
+    work: (document: AnalysedDocument) => Gradual<T & object>,
+  ): Promise<T | undefined> {
+    for (;;) {
+      const document = await this.analysed(uri, interest);
+      if (!document) return undefined;
+      const { revision } = this;
+      const done = await new SharedWork(work(document), this.clock, () => this.revision !== revision).wait(interest);
+      if (done) return done;
+    }
+  }
+
   /** Any known file as a document, open or not. */
   async analysedFile(uri: string, interest: Interest): Promise<AnalysedDocument | undefined> {
     if (this.isOpen(uri)) return this.analysed(uri, interest);

@@ -82,9 +82,10 @@ describe('adapted sequences', () => {
     const cwd = folder();
     const { code, out, err } = adapt(cwd, 'trays.crank', '--to', 'lever-4', '--sequence', 'trays');
     expect({ code, err }).toEqual({ code: 0, err: '' });
-    const [comment, effort, ...rest] = out.split('\n');
+    const [comment, effort, reread, ...rest] = out.split('\n');
     expect(comment).toBe('# Twelve trays of 24.');
     expect(effort).toMatch(/^# Carried over from old-6 to lever-4: effort \d+ before, \d+ now\.$/);
+    expect(reread).toMatch(/^# Comment above, line 4: What is said there stays /);
     expect(`${rest.join('\n')}`).toBe(WITH_LEVER);
     writeFileSync(path.join(cwd, 'new.crank'), `use "m.crank"\n\n${out}`);
     expect(withoutHints(foundIn(cwd, 'new.crank'))).toEqual([]);
@@ -129,6 +130,40 @@ describe('adapted sequences', () => {
     expect(out).toContain('\nmachine drum-8 ');
     writeFileSync(path.join(cwd, 'new.crank'), out);
     expect(withoutHints(foundIn(cwd, 'new.crank'))).toEqual([]);
+  });
+
+  it('are refused once for what stands in the way in several lines, the worst first', () => {
+    const sums = 'sequence sums on old-6\n  clear all\n  set 123\n  turn\n  set 1234\n  turn\n  set 124\n  turn\n';
+    const cwd = folder({ 'sums.crank': `use "m.crank"\n${sums}` });
+    expect(adapt(cwd, 'sums.crank', '--to', 'tiny-2')).toEqual({
+      code: 1,
+      out: '',
+      err:
+        "sums.crank:6  sums can't be carried over to tiny-2.\n  The machine has 2 setting levers, and this needs 4. " +
+        'Use numbers with fewer figures, or a wider machine. The same goes for lines 4 and 8.\n',
+    });
+    const { sequences } = JSON.parse(adapt(cwd, 'sums.crank', '--to', 'tiny-2', '--format', 'json').out);
+    expect(sequences[0].refused.map(({ line }: { line: number }) => line)).toEqual([4, 6, 8]);
+  });
+
+  it('name words that may not hold any more', () => {
+    const back =
+      '# By turning back.\nsequence less "By turning back" on old-6\n  clear all\n  set 24\n  turn 2\n  turn back  # one less\n  expect result 24\n';
+    const cwd = folder({ 'less.crank': `use "m.crank"\n${back}` });
+    expect(adapt(cwd, 'less.crank', '--to', 'lever-4').out).toMatch(
+      /^# By turning back\.\n# Carried over .*\n# Comment above, lines 3 and 7: What is said there stays .*\nsequence less/,
+    );
+    const { sequences } = JSON.parse(adapt(cwd, 'less.crank', '--to', 'lever-4', '--format', 'json').out);
+    expect(sequences[0].reread).toEqual([3, 7]);
+    expect(adapt(cwd, 'less.crank', '--to', 'old-6').out).toBe('');
+  });
+
+  it('are closed up where a page has said something between their steps', () => {
+    const [head, tail] = [POTS.split('\n').slice(0, 4), POTS.split('\n').slice(4, -1)].map((lines) => lines.join('\n'));
+    const page = `\`\`\`crank\nuse "m.crank"\n${head}\n\`\`\`\n\nThen turn.\n\n\`\`\`crank\n${tail}\n\`\`\`\n`;
+    const { code, out } = adapt(folder({ 'pots.md': page }), 'pots.md', '--to', 'lever-4');
+    expect(code).toBe(0);
+    expect(out).toContain('\n  set 1234\n\n  turn 6; shift right\n');
   });
 
   it('come with the readings that have changed', () => {
@@ -184,7 +219,7 @@ describe('adapt --write', () => {
     const { code, out, err } = adapt(cwd, 'trays.crank', '--to', 'lever-4', '--write');
     expect({ code, err }).toEqual({ code: 0, err: '' });
     expect(out).toMatch(
-      /^trays\.crank: trays\. Carried over from old-6 to lever-4: .*\ntrays\.crank: pots\. Carried over .*\n$/,
+      /^trays\.crank: trays\. Carried over from old-6 to lever-4: .* Lines are counted as they were:\n {2}Comment above, line 6: .*\ntrays\.crank: pots\. Carried over .*\n$/,
     );
     const after = `# Stores\n\nuse "m.crank"\n\n# Twelve trays of 24.\n${WITH_LEVER}\n${POTS.replace('old-6', 'lever-4')}`;
     expect(readFileSync(path.join(cwd, 'trays.crank'), 'utf8')).toBe(`\ufeff${after.replaceAll('\n', '\r\n')}`);

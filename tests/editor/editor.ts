@@ -5,7 +5,7 @@ import { createServer } from 'node:net';
 import { homedir, tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import { type Browser, chromium, type Locator, type Page } from 'playwright-core';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const HOME = process.env.EDITOR_HOME ?? path.join(homedir(), '.cache/cranknote-editor');
@@ -22,6 +22,8 @@ export interface Editor {
   /** Runs a command of the palette by its title. */
   run(title: string): Promise<void>;
   openFile(name: string): Promise<void>;
+  /** Presses keys for a list of actions until it is there, and gives the row with a text. */
+  action(keys: string, text: string): Promise<Locator>;
   picture(name: string): Promise<void>;
   close(): Promise<void>;
 }
@@ -186,6 +188,21 @@ function editorOn(page: Page, folder: string, close: () => Promise<void>): Edito
     async openFile(name) {
       await pick('Control+P', name, name);
       await page.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
+    },
+    async action(keys, text) {
+      const row = page.locator('.action-widget .monaco-list-row', { hasText: text }).first();
+      // The editor asks by itself a moment after each move of the cursor, and then drops what a person has asked.
+      for (let attempt = 1; attempt < 10; attempt++) {
+        await page.waitForTimeout(300);
+        await page.keyboard.press(keys);
+        try {
+          await row.waitFor({ timeout: 4_000 });
+          return row;
+        } catch {
+          await page.keyboard.press('Escape');
+        }
+      }
+      throw new Error(`${text} is not offered`);
     },
     async picture(name) {
       await page.screenshot({ path: path.join(PICTURES, `${name}.png`) });

@@ -29,6 +29,21 @@ sequence frames "Glass for the frames" on pinwheel-9
 sequence corners "Glass for the corners" on pinwheel-9
   goal result = 36 * 97
 `;
+/** Turns where fewer would do, and a goal without steps. */
+const PANES = `use "machines.crank"
+
+sequence panes "Panes for one bench" on pinwheel-9
+  goal result = 24 * 98
+  clear all
+  set 24
+  turn 8
+  shift right
+  turn 9
+  expect result 2352
+
+sequence putty "Putty for the panes" on halfstep-10
+  goal counter = 912 / 38
+`;
 const PAGE =
   '# Pots\n\n```crank\nuse "machines.crank"\nsequence trays on desk-8\n  clear all\n  set 48\n  turn 6\n  expect result 288\n```\n';
 
@@ -39,7 +54,12 @@ describe.skipIf(!isInstalled).each([
   let editor: Editor;
   const name = vsix.replace('.vsix', '');
   beforeAll(async () => {
-    editor = await startEditor(`${DIST}/${vsix}`, { 'pots.crank': POTS, 'glass.crank': GLASS, 'page.md': PAGE });
+    editor = await startEditor(`${DIST}/${vsix}`, {
+      'pots.crank': POTS,
+      'glass.crank': GLASS,
+      'panes.crank': PANES,
+      'page.md': PAGE,
+    });
     await editor.openFile('pots.crank');
   }, 180_000);
   afterAll(() => editor?.close());
@@ -49,6 +69,14 @@ describe.skipIf(!isInstalled).each([
   });
 
   const line = (text: string) => editor.page.locator('.view-line', { hasText: text }).first();
+
+  const THEMES = ['Light High Contrast', 'Dark High Contrast', 'Dark Modern'];
+  async function chooseTheme(theme: string): Promise<void> {
+    await editor.run('Preferences: Color Theme');
+    await editor.page.locator('.quick-input-widget input[type="text"]').fill(theme);
+    await editor.page.keyboard.press('Enter');
+    await editor.page.waitForTimeout(1_000);
+  }
 
   it('shows readings beside the steps', async () => {
     await line('multiply').filter({ hasText: '408' }).waitFor();
@@ -76,11 +104,9 @@ describe.skipIf(!isInstalled).each([
 
   it('mends a reading', async () => {
     await line('expect result 289').getByText('expect').first().click();
-    await editor.page.keyboard.press('Control+.');
-    const menu = editor.page.locator('.action-widget .monaco-list-row');
-    await menu.first().waitFor();
+    const fix = await editor.action('Control+.', '288');
     await editor.picture(`${name}-fixes`);
-    await menu.filter({ hasText: '288' }).first().click();
+    await fix.click();
     await line('expect result 288').waitFor();
   });
 
@@ -135,11 +161,9 @@ describe.skipIf(!isInstalled).each([
   it('writes the steps for a goal', async () => {
     await editor.openFile('glass.crank');
     await line('goal result = 24').getByText('goal').first().click();
-    await editor.page.keyboard.press('Control+.');
-    const menu = editor.page.locator('.action-widget .monaco-list-row');
-    await menu.filter({ hasText: 'Write the steps for this goal' }).first().waitFor();
+    const write = await editor.action('Control+.', 'Write the steps for this goal');
     await editor.picture(`${name}-plan-menu`);
-    await menu.filter({ hasText: 'Write the steps for this goal' }).first().click();
+    await write.click();
     await line('turn 2')
       .filter({ hasText: /result\s2\s352/ })
       .waitFor();
@@ -160,24 +184,56 @@ describe.skipIf(!isInstalled).each([
 
   it('carries a sequence over to another machine', async () => {
     await line('sequence frames').getByText('sequence').first().click();
-    await editor.page.keyboard.press('Control+Shift+R');
-    const menu = editor.page.locator('.action-widget .monaco-list-row');
-    await menu.filter({ hasText: 'Carry over to halfstep-10' }).first().waitFor();
+    const carry = await editor.action('Control+Shift+R', 'Carry over to halfstep-10');
     await editor.picture(`${name}-carry-over-menu`);
-    await menu.filter({ hasText: 'Carry over to halfstep-10' }).first().click();
+    await carry.click();
     await line('sequence frames-on-halfstep-10').waitFor();
     await editor.picture(`${name}-carry-over`);
+  });
+
+  it('says where fewer turns would do, and mends it', async () => {
+    await editor.openFile('panes.crank');
+    await line('turn 8').getByText('turn').first().click();
+    const shorter = await editor.action('Control+.', 'Change to shift right 2; turn');
+    await editor.picture(`${name}-shorter-fix`);
+    await shorter.click();
+    await line('turn back 2').waitFor();
+    await editor.picture(`${name}-shorter`);
+    await editor.run('Undo');
+    await line('turn 8').waitFor();
+  });
+
+  it('shows the menus of a sequence in every theme', async () => {
+    const page = editor.page;
+    await editor.run('View: Close All Editor Groups');
+    await editor.openFile('panes.crank');
+    for (const theme of THEMES) {
+      await chooseTheme(theme);
+      const pictured = `${name}-${theme.replaceAll(' ', '-').toLowerCase()}`;
+      await line('sequence panes').getByText('sequence').first().click();
+      await editor.action('Control+.', 'Carry over to large-20');
+      await editor.picture(`${pictured}-menu`);
+      await page.keyboard.press('Escape');
+      await line('goal counter').getByText('goal').first().click();
+      await editor.action('Control+.', 'Write the steps');
+      await editor.picture(`${pictured}-plan-menu`);
+      await page.keyboard.press('Escape');
+      await page.keyboard.press('Control+End');
+      await page.keyboard.type('  ');
+      await page.keyboard.press('Control+Space');
+      await page.locator('.suggest-widget .monaco-list-row').first().filter({ hasText: 'write the steps' }).waitFor();
+      await editor.picture(`${pictured}-plan-completion`);
+      await page.keyboard.press('Escape');
+      // One takes the whole indent away.
+      await page.keyboard.press('Backspace');
+    }
   });
 
   it('looks right in every theme', async () => {
     await editor.openFile('pots.crank');
     await editor.page.keyboard.press('Control+Home');
-    for (const theme of ['Light High Contrast', 'Dark High Contrast', 'Dark Modern']) {
-      await editor.run('Preferences: Color Theme');
-      const input = editor.page.locator('.quick-input-widget input[type="text"]');
-      await input.fill(theme);
-      await editor.page.keyboard.press('Enter');
-      await editor.page.waitForTimeout(1_000);
+    for (const theme of THEMES) {
+      await chooseTheme(theme);
       await editor.picture(`${name}-${theme.replaceAll(' ', '-').toLowerCase()}`);
     }
   });

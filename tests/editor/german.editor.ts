@@ -13,12 +13,26 @@ sequence pots on pinwheel-9
   turn 6
   expect result 289
 `;
+const PANES = `use "machines.crank"
+
+sequence panes "Scheiben für ein Fenster" on pinwheel-9
+  goal result = 24 * 98
+  clear all
+  set 24
+  turn 8
+  shift right
+  turn 9
+  expect result 2352
+
+sequence putty "Kitt für die Scheiben" on halfstep-10
+  goal counter = 912 / 38
+`;
 const OTHER = 'use "machines.crank"\n\nsequence other on pinwheel-9\n  clear all\n  expect result 1\n';
 
 describe.skipIf(!isInstalled)('in German', () => {
   let editor: Editor;
   beforeAll(async () => {
-    editor = await startEditor(VSIX, { 'pots.crank': POTS, 'other.crank': OTHER }, 'de');
+    editor = await startEditor(VSIX, { 'pots.crank': POTS, 'other.crank': OTHER, 'panes.crank': PANES }, 'de');
     await editor.openFile('pots.crank');
   });
   afterAll(() => editor?.close());
@@ -75,6 +89,30 @@ describe.skipIf(!isInstalled)('in German', () => {
     await editor.run('Problems: Focus on Problems View');
     await problem('other.crank').waitFor();
     await editor.picture('german-check');
+  });
+
+  it('plans and carries over', async () => {
+    const { page } = editor;
+    await editor.openFile('panes.crank');
+    await line('sequence panes').getByText('sequence').first().click();
+    await editor.action('Control+.', 'Auf large-20 übertragen (Aufwand');
+    await editor.picture('german-carry-over-menu');
+    await page.keyboard.press('Escape');
+    await line('turn 8').getByText('turn').first().click();
+    await editor.action('Control+.', 'In shift right 2; turn');
+    await editor.picture('german-shorter-fix');
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Control+End');
+    await page.keyboard.type('  ');
+    await page.keyboard.press('Control+Space');
+    const first = page.locator('.suggest-widget .monaco-list-row').first();
+    await first.filter({ hasText: 'Schritte schreiben' }).waitFor();
+    await editor.picture('german-plan-completion');
+    await page.keyboard.press('Escape');
+    await line('goal counter').getByText('goal').first().click();
+    await (await editor.action('Control+.', 'Die Schritte zu diesem Ziel schreiben (Aufwand')).click();
+    await line('set 912').waitFor();
+    await editor.picture('german-plan');
   });
 
   it('goes on after a restart of the server', async () => {

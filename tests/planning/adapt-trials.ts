@@ -92,6 +92,10 @@ export interface Template {
   readonly name: string;
   /** The body of a sequence that this machine can do, or undefined if it can't do anything of the kind. */
   readonly body: (machine: Built, numbers: Numbers) => readonly string[] | undefined;
+  /** Its parameters with their defaults. */
+  readonly parameters?: (numbers: Numbers) => string;
+  /** Sequences that it runs, below it. */
+  readonly others?: (machine: Built) => readonly string[];
 }
 
 /** Turns that subtract, as this machine makes them. */
@@ -165,6 +169,22 @@ export const TEMPLATES: readonly Template[] = [
         `set ${a}`,
         'shift to 2',
         'divide',
+        `expect counter ${b} result ${c % 10}`,
+      ];
+    },
+  },
+  {
+    name: 'short quotient',
+    body: (m, { a, b, c }) => {
+      if (!countsQuotient(m) || m.carriage < 3) return undefined;
+      return [
+        `goal counter = ${b}`,
+        `goal result = ${c % 10}`,
+        'clear all',
+        ...enter(m, a * b + (c % 10)),
+        `set ${a}`,
+        'shift to 3',
+        'divide short',
         `expect counter ${b} result ${c % 10}`,
       ];
     },
@@ -314,7 +334,64 @@ export const TEMPLATES: readonly Template[] = [
     ],
   },
   {
+    name: 'rounds of a parameter',
+    parameters: ({ a, c }) => `x = ${a}, rounds = ${(c % 5) + 1}`,
+    body: (m, { d, c }) => {
+      const back = subtracting(m, 'turn');
+      if (!back) return undefined;
+      return [
+        `case x = ${d}, rounds = ${(c % 3) + 2}`,
+        'goal result = rounds * 2 * x',
+        'clear all',
+        'repeat rounds {',
+        'set x',
+        'turn 3',
+        ...back,
+        '}',
+        'ask result',
+      ];
+    },
+  },
+  {
+    name: 'parts with parameters',
+    parameters: ({ a }) => `x = ${a}`,
+    body: (_, { b, c, d }) => [
+      `case x = ${d}`,
+      `goal result = ${(c % 4) + 2} * x + 3 * ${b}`,
+      'clear all',
+      `run part (x, ${(c % 4) + 2})`,
+      `run part (${b}, 3)`,
+      'shift right',
+      'shift to 1',
+      'ask result',
+    ],
+    others: () => ['sequence part (y = 5, times = 1) on old', 'set y', 'repeat times {', 'turn', '}'],
+  },
+  {
+    name: 'rounds of parts',
+    body: (m, { a, b, c }) => {
+      const back = subtracting(m, 'turn');
+      if (!back) return undefined;
+      const n = (c % 4) + 1;
+      return [
+        `goal result = ${n} * ${a} + ${b}`,
+        'clear all',
+        `set ${n * a + a + b}`,
+        'turn',
+        `set ${a}`,
+        ...back,
+        `repeat ${n} {`,
+        'run nothing',
+        'note "One more has been looked at."',
+        '}',
+        `expect result ${n * a + b}`,
+      ];
+    },
+    others: () => ['sequence nothing on old', 'caution "Look, and do not touch."', 'shift right', 'shift left'],
+  },
+  {
     name: 'cases',
+    parameters: ({ a, b }) => `x = ${a}, y = ${b}`,
     body: (_, { a, b, c, d }) => [
       `case x = ${d}, y = ${c}`,
       'goal result = x * y',
@@ -334,18 +411,22 @@ export interface Trial {
   /** The name of the template. */
   readonly template: string;
   readonly text: string;
+  /** The sequences that it runs; they stand below it in the text. */
+  readonly others: string;
 }
 
-/** A sequence on the machine `old`, from one of the templates that it can do. */
-export const trials: fc.Arbitrary<Trial> = fc
-  .tuple(machines, machines, numbers, fc.nat())
-  .map(([from, to, filled, pick]) => {
-    const able = TEMPLATES.flatMap(({ name, body }) => {
-      const lines = body(from, filled);
-      return lines ? [{ name, lines }] : [];
+/** A sequence on the machine `old`, from a template, with a machine that can do it. */
+export const trialsOf = ({ name, body, parameters, others }: Template): fc.Arbitrary<Trial> =>
+  fc
+    .tuple(machines, machines, numbers)
+    .filter(([from, , filled]) => body(from, filled) !== undefined)
+    .map(([from, to, filled]) => {
+      const lines = body(from, filled) ?? [];
+      const given = parameters ? `(${parameters(filled)}) ` : '';
+      const below = others ? `\n${others(from).join('\n')}\n` : '';
+      const own = [`sequence trial ${given}on old`, ...lines.map((line) => `  ${line}`), ''].join('\n');
+      return { from, to, template: name, text: own + below, others: below };
     });
-    const { name, lines } = able[pick % able.length];
-    const parameters = name === 'cases' ? `(x = ${filled.a}, y = ${filled.b}) ` : '';
-    const text = [`sequence trial ${parameters}on old`, ...lines.map((line) => `  ${line}`), ''].join('\n');
-    return { from, to, template: name, text };
-  });
+
+/** From any of the templates. */
+export const trials: fc.Arbitrary<Trial> = fc.oneof(...TEMPLATES.map(trialsOf));

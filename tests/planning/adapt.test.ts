@@ -5,10 +5,11 @@ import { describe, expect, test } from 'vitest';
 import { format } from '../../grammar/formatter.js';
 import type { Section, SequenceSection } from '../../grammar/tree.js';
 import type { Profile } from '../../server/machine/index.js';
-import { adapt, adaptWording, type Difference, type Obstacle } from '../../server/planning/adapt/index.js';
+import { adapt, adapting, adaptWording, type Difference, type Obstacle } from '../../server/planning/adapt/index.js';
+import type { SequenceReport } from '../../server/sequence/check.js';
 import { CODES, type Device } from '../../server/sequence/findings.js';
 import { Library } from '../../server/sequence/library.js';
-import { machineText, TEMPLATES, type Trial, trials } from './adapt-trials.js';
+import { machineText, TEMPLATES, type Trial, trials, trialsOf } from './adapt-trials.js';
 import { between, carried } from './carried.js';
 
 const REVERSE = 'setting 6; counter 6; result 12';
@@ -399,6 +400,13 @@ describe('buttons, bells and the parked carriage', () => {
     expect(differences).toEqual([{ line: 6, register: 'bell', before: 'bell', after: 'overflow', reason: 'no-bell' }]);
   });
 
+  test('what does not come about on a wider result is refused, with the places of both', () => {
+    const by = ['clear all', 'set 1', 'dial result 999_999', 'turn', 'expect overflow result 0'];
+    expect(refusedOf('setting 6; result 6 dials', 'setting 6; result 8 dials', ...by)).toEqual([
+      { kind: 'no-event', line: 5, event: 'overflow', has: 8, was: 6 },
+    ]);
+  });
+
   test("a carriage that can't be parked stays at home, and turns out of gear are left out", () => {
     const { steps, differences } = carried(
       between(
@@ -540,7 +548,7 @@ describe('division', () => {
 
   test('automatic division is done by hand', () => {
     const { steps, differences } = carried(between(AUTO, LIFT, BY_ITSELF.join('\n')));
-    expect(steps.slice(5)).toEqual(['shift to 2', 'mode subtract', 'divide', 'mode add', 'expect counter 21 result 2']);
+    expect(steps.slice(5)).toEqual(['shift to 2', 'divide', 'expect counter 21 result 2']);
     expect(differences).toEqual([{ line: 13, register: 'parked', before: 'parked', reason: 'no-park' }]);
   });
 
@@ -562,6 +570,36 @@ describe('division', () => {
       'turn',
       'clear result',
       'expect counter 21 result 0',
+    ]);
+  });
+
+  test('a dividend that was dialled is not turned in where it would only be cleared away', () => {
+    const by = [
+      'goal counter = 2.1',
+      'clear all',
+      'points counter 1 result 1',
+      'dial result 8.4',
+      'set 4',
+      'shift to 2',
+      'divide',
+      'expect counter 2.1 result 0',
+    ];
+    const built = [
+      'note "Build up from zero towards 8.4, in place of taking off from it."',
+      'turn 2',
+      'shift left',
+      'turn',
+      'clear result',
+    ];
+    const dials = 'setting 6; counter 6; result 12 dials; subtract lift; count first';
+    expect(stepsOf(dials, REVERSE, ...by)).toEqual([...by.slice(1, 3), ...by.slice(4, 6), ...built, ...by.slice(7)]);
+    // Somebody looks at it first.
+    const read = [...by.slice(0, 4), 'expect result 8.4', ...by.slice(4)];
+    expect(stepsOf(dials, REVERSE, ...read).slice(2, 6)).toEqual([
+      'set 84',
+      'turn',
+      'clear counter',
+      'expect result 8.4',
     ]);
   });
 
@@ -744,6 +782,37 @@ describe('the section as text', () => {
     ]);
   });
 
+  test('what was said of a step that is gone stays', () => {
+    const { lines, adaptation } = carried(
+      between(LEVER, REVERSE, 'clear all\nset 9\nturn 3\n  mode subtract  # over\nset 2\nturn\nmode add; note "back"'),
+    );
+    expect(lines.slice(4)).toEqual(['  # over', '  set 2', '  turn back', '  note "back"']);
+    expect(adaptation).toMatchObject({ reread: [0, 4, 7] });
+  });
+
+  test('words beside changed steps are to be read again, others not', () => {
+    const rereadOf = (old: string, now: string, ...steps: string[]) =>
+      carried(between(old, now, steps.join('\n'))).adaptation;
+    const steps = [
+      'note "Begin."',
+      'clear all',
+      'set 500 # pots',
+      'turn',
+      '# Sold:',
+      'note "Half a place over."',
+      'mode subtract',
+      'set 120',
+      'turn # less',
+      'mode add',
+      'expect result 380',
+      'caution "Let nobody touch it."',
+    ];
+    expect(rereadOf(HALF, REVERSE, ...steps)).toMatchObject({ reread: [0, 5, 6, 9] });
+    // The same step is made by other hands.
+    expect(rereadOf(HALF, LIFT, ...steps)).toMatchObject({ reread: [0, 5, 6] });
+    expect(rereadOf(LEVER, LEVER, ...steps)).toMatchObject({ reread: [] });
+  });
+
   test('rounds are carried over inside', () => {
     const { lines } = carried(
       between(
@@ -881,27 +950,62 @@ describe('any machines', () => {
   });
 
   test('most is handed out, of every kind', () => {
-    const counts = new Map(TEMPLATES.map(({ name }) => [name, { done: 0, refused: 0 }]));
-    for (const trial of fc.sample(trials, { numRuns: 600, seed: 20 })) {
-      const count = counts.get(trial.template);
-      const isDone = outcome(trial);
-      if (count && isDone !== undefined) count[isDone ? 'done' : 'refused']++;
-    }
     let [done, refused] = [0, 0];
-    for (const [name, count] of counts) {
-      expect.soft(count.done, name).toBeGreaterThan(count.refused / 2);
-      done += count.done;
-      refused += count.refused;
+    for (const template of TEMPLATES) {
+      const outcomes = fc.sample(trialsOf(template), { numRuns: 36, seed: 20 }).map(outcome);
+      const count = (is: boolean) => outcomes.filter((one) => one === is).length;
+      // What has an error as it stands, such as a carry that a short reach loses, says nothing.
+      expect.soft(count(true) + count(false), template.name).toBeGreaterThan(18);
+      expect.soft(count(true), template.name).toBeGreaterThan(count(false));
+      done += count(true);
+      refused += count(false);
     }
     expect(done).toBeGreaterThan(4 * refused);
   });
 
+  test('and there and back again it is what it was', () => {
+    let [done, refused] = [0, 0];
+    for (const { from, to, text, others } of fc.sample(trials, { numRuns: 300, seed: 21 })) {
+      const there = carried(machineText('old', from) + machineText('new', to) + text);
+      if (there.lines.length === 0) continue;
+      const lines = there.lines.join('\n').replace(' on new', ' on old');
+      const back = carried(`${machineText('old', to)}${machineText('new', from)}${lines}\n${others}`);
+      if (back.refused.length > 0) refused++;
+      else done++;
+    }
+    // Beside those with fewer steps on the way, such as turns out of gear, nearly all find their way home.
+    expect(done).toBeGreaterThan(8 * refused);
+  });
+
+  test('it pauses on the way, and comes to the same', () => {
+    for (const { from, to, text } of fc.sample(trials, { numRuns: 20, seed: 22 })) {
+      const library = new Library();
+      library.set('a.crank', machineText('old', from) + machineText('new', to) + text);
+      const scope = library.scope('a.crank');
+      const profile = (name: string) => {
+        const machine = scope.machine(name);
+        return (machine && library.machine(machine).profile) as Profile;
+      };
+      const section = scope.sequence('trial') as SequenceSection;
+      const resolve = (name: string) => scope.sequence(name);
+      const order = { section, from: profile('old'), to: profile('new'), resolve };
+      const report = library.check('a.crank').sequences.find((one) => one.section === section) as SequenceReport;
+      const work = adapting({ ...order, report });
+      let pauses = 0;
+      let next = work.next();
+      for (; !next.done; next = work.next()) pauses++;
+      expect(next.value).toEqual(adapt(order));
+      if (!('refused' in next.value)) expect(pauses).toBeGreaterThan(5);
+    }
+  });
+
   test('on the same machine all stays as it is', () => {
     fc.assert(
-      fc.property(trials, ({ from, text }) => {
+      fc.property(trials, ({ from, text, others }) => {
         const result = carried(machineText('old', from) + machineText('new', from) + text);
         if (result.refused.some(({ kind }) => kind === 'source')) return;
-        expect(`${result.lines.join('\n')}\n`).toBe(format(text.replace(' on old', ' on new')));
+        const own = text.slice(0, text.length - others.length);
+        expect(`${result.lines.join('\n')}\n`).toBe(format(own.replace(' on old', ' on new')));
       }),
       { numRuns: 80 },
     );
@@ -925,6 +1029,10 @@ describe('wording', () => {
     { kind: 'source', line: 1, code: 'syntax' },
     { kind: 'too-long', line: 0, limit: 200_000 },
     { kind: 'bad-machine', line: 0 },
+    ...(['bell', 'overflow', 'overdraw'] as const).flatMap((event): Obstacle[] => [
+      { kind: 'no-event', line: 1, event, has: 8, was: 6 },
+      { kind: 'no-event', line: 1, event, has: 8, was: 8 },
+    ]),
     { kind: 'not-equal', line: 1, register: 'result' },
     { kind: 'not-equal', line: 1, code: 'reading-differs' },
     { kind: 'not-equal', line: 1 },
@@ -947,8 +1055,8 @@ describe('wording', () => {
   ]);
 
   test.each(['en', 'de'])('says all of it in whole sentences (%s)', (language) => {
-    const { obstacleText, differenceText } = adaptWording(language);
-    const said = OBSTACLES.map(obstacleText);
+    const { obstacleText, differenceText, reread } = adaptWording(language);
+    const said = [...OBSTACLES.map(obstacleText), reread];
     expect(new Set(said).size).toBe(said.length);
     for (const text of [...said, ...DIFFERENCES.map(differenceText)]) expect(text).toMatch(/^[A-ZÄÖÜa-z].*\.$/);
     for (const text of said) expect(text).not.toMatch(/undefined|NaN/);

@@ -528,7 +528,7 @@ describe('the steps of a goal', () => {
   it('come first below it, with the reading and the effort', () => {
     const { items, of, labels, accept } = list(`${GLASS}  ‸`);
     expect(labels[0]).toBe('write the steps');
-    expect(items[0]?.detail).toBe('2352 · 6 turns, 1 shift, effort 7');
+    expect(items[0]?.detail).toBe('2352 · effort 7');
     expect(labels[1]).toBe('turn');
     const text = accept('write the steps');
     expect(text).toBe(`${GLASS}  ${steps.join('\n  ')}`);
@@ -554,8 +554,8 @@ describe('the steps of a goal', () => {
     const { document, cursor } = openMarked(`${GLASS}  ‸`);
     const [first] = completions(document, cursor, reader({ locale: 'de' })).items;
     expect(first).toMatchObject({
-      label: 'die Schritte schreiben',
-      detail: '2352 · 6 Kurbelumdrehungen, 1 Stellung gerückt, Aufwand 7',
+      label: 'Schritte schreiben',
+      detail: '2352 · Aufwand 7',
     });
   });
 

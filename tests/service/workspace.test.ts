@@ -2,8 +2,10 @@
 
 import { describe, expect, it } from 'vitest';
 import { CancellationToken, CancellationTokenSource } from 'vscode-languageserver';
+import type { Gradual } from '../../grammar/gradual.js';
 import type { FileProblem } from '../../server/sequence/findings.js';
 import { LONGEST_FILE } from '../../server/sequence/library.js';
+import type { AnalysedDocument } from '../../server/service/document.js';
 import { Cancelled } from '../../server/service/patience.js';
 import { Workspace } from '../../server/service/workspace.js';
 
@@ -160,6 +162,31 @@ describe('long work', () => {
     workspace.didOpen(`${FOLDER}/c.crank`, 1, LONG);
     const [a, b] = await Promise.all([1, 2].map(() => workspace.analysed(`${FOLDER}/c.crank`, NONE)));
     expect(a?.report).toBe(b?.report);
+  });
+
+  it('lets others in while it works on a document, and begins afresh where it has changed', async () => {
+    const { workspace } = workspaceWith({});
+    const uri = `${FOLDER}/c.crank`;
+    workspace.didOpen(uri, 1, MACHINE);
+    let begun = 0;
+    const slowly = function* (document: AnalysedDocument): Gradual<{ text: string }> {
+      begun++;
+      const until = performance.now() + 40;
+      while (performance.now() < until) yield;
+      return { text: document.lines.join('\n') };
+    };
+    const asked = workspace.worked(uri, NONE, slowly);
+    while (begun === 0) await new Promise((resolve) => setImmediate(resolve));
+    const longer = `${MACHINE}sequence s on desk\n`;
+    workspace.didOpen(uri, 2, longer);
+    expect((await asked)?.text).toBe(longer);
+    expect(begun).toBe(2);
+    const source = new CancellationTokenSource();
+    const lost = workspace.worked(uri, source.token, slowly);
+    while (begun === 2) await new Promise((resolve) => setImmediate(resolve));
+    source.cancel();
+    await expect(lost).rejects.toThrow(Cancelled);
+    expect(await workspace.worked(`${FOLDER}/gone.crank`, NONE, slowly)).toBeUndefined();
   });
 
   it('goes on for one when another loses interest', async () => {

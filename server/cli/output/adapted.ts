@@ -35,12 +35,43 @@ export function refusalText(
 ): string {
   if (outcome.is === 'same') return `${harmless(name)} is written for ${machine} already.\n`;
   if (outcome.is === 'adapted') return '';
-  return messagesOf(placed, outcome.obstacles)
-    .map(({ line, message }) => {
+  return groupsOf(outcome.obstacles)
+    .map((group) => {
+      const [{ line, message }] = messagesOf(placed, group.slice(0, 1));
       const what = `${harmless(file)}:${line}  ${harmless(name)} can't be carried over to ${machine}.`;
-      return `${what}\n${paragraph(harmless(message), '  ', terminal)}\n`;
+      const others = [...new Set(group.slice(1).map((obstacle) => placed.line + obstacle.line + 1))];
+      const also = others.length > 0 ? ` The same goes for ${linesText(others)}.` : '';
+      return `${what}\n${paragraph(harmless(message) + also, '  ', terminal)}\n`;
     })
     .join('');
+}
+
+/**
+ * What comes to the same is told once: of what there is too little of the worst first, otherwise the first in the file.
+ */
+function groupsOf(obstacles: readonly Obstacle[]): (readonly Obstacle[])[] {
+  if (obstacles.length === 0) return [[]];
+  const groups = new Map<string, Obstacle[]>();
+  for (const obstacle of [...obstacles].sort((a, b) => a.line - b.line)) {
+    const { line: _, ...what } = obstacle;
+    const key = obstacle.kind === 'limit' ? `limit ${obstacle.limit}` : JSON.stringify(what);
+    groups.set(key, [...(groups.get(key) ?? []), obstacle]);
+  }
+  const needs = (obstacle: Obstacle) => (obstacle.kind === 'limit' ? obstacle.needs : 0);
+  return [...groups.values()].map((group) => {
+    const worst = group.reduce((a, b) => (needs(b) > needs(a) ? b : a));
+    return [worst, ...group.filter((one) => one !== worst)];
+  });
+}
+
+const MOST_LINES_TOLD = 6;
+
+/** `line 7`, `lines 7, 9 and 12`, `lines 7, 9, 12, 15, 17 and 9 more`. */
+function linesText(lines: readonly number[]): string {
+  if (lines.length === 1) return `line ${lines[0]}`;
+  const told = lines.length > MOST_LINES_TOLD ? lines.slice(0, MOST_LINES_TOLD - 1) : lines.slice(0, -1);
+  const last = lines.length > MOST_LINES_TOLD ? `${lines.length - told.length} more` : lines[lines.length - 1];
+  return `lines ${told.join(', ')} and ${last}`;
 }
 
 const messagesOf = ({ line }: Placed<SequenceSection>, obstacles: readonly Obstacle[]) =>
@@ -65,14 +96,25 @@ export function adaptedText(adapted: readonly Adapted[], machine: string, bringi
   return `${[...use, ...blocks, ...below].map((lines) => lines.join('\n')).join('\n\n')}\n`;
 }
 
-function commentOf({ placed, from }: Adapted, { effort, differences }: Carried, machine: string): string[] {
+function commentOf(one: Adapted, { effort, differences, reread }: Carried, machine: string): string[] {
+  const { placed, from } = one;
   const cost = `Carried over from ${from} to ${machine}: effort ${effort.before.cost} before, ${effort.after.cost} now.`;
   return [
     cost,
     ...differences.map(
       (difference) => `Line ${placed.line + difference.line + 1}: ${wording.differenceText(difference)}`,
     ),
+    ...rereadText(one, reread),
   ];
+}
+
+/** Where words may not hold any more; a header without a title says nothing that could be wrong. */
+function rereadText({ placed, above }: Adapted, reread: readonly number[]): string[] {
+  const hasTitle = placed.section.header?.title !== undefined;
+  const lines = reread.filter((line) => line > 0 || hasTitle).map((line) => placed.line + line + 1);
+  const isAbove = reread.includes(0) && above.length > 0;
+  const where = [...(isAbove ? ['comment above'] : []), ...(lines.length > 0 ? [linesText(lines)] : [])].join(', ');
+  return where === '' ? [] : [`${where[0].toUpperCase()}${where.slice(1)}: ${wording.reread}`];
 }
 
 /** Without blank lines and comments at the margin behind the last line: they are about what follows in the old file. */
@@ -87,7 +129,8 @@ export const writtenText = (file: string, machine: string, adapted: readonly Ada
     .flatMap((one) => {
       if (one.outcome.is !== 'adapted') return [];
       const [cost, ...differences] = commentOf(one, one.outcome, machine).map(harmless);
-      return [`${harmless(file)}: ${harmless(one.name)}. ${cost}`, ...differences.map((line) => `  ${line}`)];
+      const told = differences.length > 0 ? `${cost} Lines are counted as they were:` : cost;
+      return [`${harmless(file)}: ${harmless(one.name)}. ${told}`, ...differences.map((line) => `  ${line}`)];
     })
     .map((line) => `${line}\n`)
     .join('');
@@ -128,6 +171,7 @@ function sequenceJson({ placed, name, from, outcome }: Adapted): object {
         ...about,
         text: `${withoutTail(outcome.lines).join('\n')}\n`,
         differences: outcome.differences.map((difference) => differenceJson(placed, difference)),
+        reread: outcome.reread.map((line) => placed.line + line + 1),
         effort: outcome.effort satisfies { before: Effort; after: Effort },
       };
   }

@@ -8,6 +8,7 @@ import { digitString, loweredNumber } from './numbers.js';
 import { crank, settingAt, turnText } from './turning.js';
 import { countSign, type Occurrence } from './walk.js';
 import {
+  asRead,
   isMinus,
   isSubtracting,
   positionAt,
@@ -182,7 +183,8 @@ function buildUp(way: Way, o: Occurrence, last: number): string[] {
   if (start !== undefined && way.liveness.get(o.run)?.counter(o.end) && subtractionSign(way, o, start) < 0)
     return refuse(device);
   const subtracts = isSubtracting(way, o.before);
-  const lines = [`note ${JSON.stringify(way.notes.buildUp(String(dividend / scale)))}`, 'clear result'];
+  const { before } = o;
+  const lines = [`note ${JSON.stringify(way.notes.buildUp(asRead(way, dividend / scale, before)))}`, 'clear result'];
   if (subtracts) lines.push('mode add');
   for (let position = from; position >= to; position--) {
     const above =

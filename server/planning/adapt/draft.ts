@@ -3,6 +3,7 @@ import { formatLines } from '../../../grammar/formatter.js';
 import { joinItems, print } from '../../../grammar/printer.js';
 import { Parser } from '../../../grammar/sections.js';
 import type { HeaderSyntax, LineItem, LineSyntax, SequenceSection } from '../../../grammar/tree.js';
+import type { Way } from './way.js';
 
 /** A step, a goal, a case or a brace, as text. */
 export interface Piece {
@@ -12,6 +13,8 @@ export interface Piece {
   key: string;
   /** It stands there as it was written; others were made to do the same. */
   readonly isOwn: boolean;
+  /** What stood there in the old section. */
+  readonly of: LineItem['kind'];
 }
 
 /** A line of the old section with what became of it. */
@@ -37,7 +40,7 @@ export class Draft {
         const key = `${line}:${item.from}`;
         const own = print(item as LineItem);
         const texts = becomes.get(key) ?? [own];
-        return texts.map((text) => ({ text, line, key, isOwn: text === own }));
+        return texts.map((text) => ({ text, line, key, isOwn: text === own, of: item.kind as LineItem['kind'] }));
       });
       return { line, syntax, pieces };
     });
@@ -70,6 +73,42 @@ export class Draft {
     this.insert(piece, behind);
   }
 
+  /** Lines with words beside steps that have changed; 0 is the header, which is beside all of them. */
+  reread({ from, to }: Pick<Way, 'from' | 'to'>): number[] {
+    const found: number[] = [];
+    const words: number[] = [];
+    let wasChanged = false;
+    let isAny = false;
+    for (const { line, syntax, pieces } of this.rows) {
+      let inLine = false;
+      for (const item of syntax.items as readonly LineItem[]) {
+        if (item.kind === 'note' || item.kind === 'caution') {
+          words.push(line);
+          if (wasChanged) found.push(line);
+          continue;
+        }
+        if (item.kind === 'goal' || item.kind === 'case') continue;
+        const own = pieces.filter(({ key }) => key === `${line}:${item.from}`);
+        // The lever is moved in another way: by half a place, by lifting the crank.
+        const isByOtherHands = item.kind === 'mode' && from.subtract !== to.subtract;
+        wasChanged = own.length !== 1 || own[0].text !== print(item) || isByOtherHands;
+        if (wasChanged) found.push(...words);
+        words.length = 0;
+        inLine ||= wasChanged;
+      }
+      isAny ||= inLine;
+      if (!syntax.comment || line === 0) continue;
+      if (syntax.items.length > 0) {
+        if (inLine) found.push(line);
+        continue;
+      }
+      words.push(line);
+      if (wasChanged) found.push(line);
+    }
+    if (isAny) found.push(0);
+    return [...new Set(found)].sort((a, b) => a - b);
+  }
+
   /** The section's lines, formatted, and for each the pieces that stand on it. */
   render(): { lines: string[]; piecesOn: Piece[][] } {
     const lines: string[] = [];
@@ -84,8 +123,11 @@ export class Draft {
         const items = pieces.map(({ text }) => text);
         put(joinItems([this.header(), ...items]) + comment, pieces);
       } else if (syntax.items.length === 0) put(syntax.text, []);
-      else if (syntax.items.length > 1) {
-        if (pieces.length > 0) put(joinItems(pieces.map(({ text }) => text)) + comment, pieces);
+      else if (pieces.length === 0) {
+        // The step is gone, what was said of it stays.
+        if (syntax.comment) put(`${/^\s*/.exec(syntax.text)?.[0] ?? ''}${syntax.comment.text}`, []);
+      } else if (syntax.items.length > 1) {
+        put(joinItems(pieces.map(({ text }) => text)) + comment, pieces);
       } else {
         const commented = commentedPiece(pieces, syntax);
         for (const piece of pieces) put(piece.text + (piece === commented ? comment : ''), [piece]);
@@ -107,6 +149,10 @@ function commentedPiece(pieces: readonly Piece[], { items }: LineSyntax): Piece 
     pieces.find(({ isOwn }) => isOwn) ?? pieces.find(isAlike) ?? pieces.find(({ text }) => !text.startsWith('note '))
   );
 }
+
+/** With one blank line where there were several: where a page's text stood between the steps. */
+export const closedUp = (lines: readonly string[]): string[] =>
+  lines.filter((line, i) => line.trim() !== '' || i === 0 || lines[i - 1].trim() !== '');
 
 /** How many lines there are without blank ones at the end, and comments at the margin that belong to what follows. */
 function lastLine({ lines }: SequenceSection): number {

@@ -4,6 +4,7 @@ import type { DialStep, TransferStep } from '../../../grammar/tree.js';
 import { hasDriveLever, numberIn, pointOf } from '../../machine/index.js';
 import type { Occurrence } from './walk.js';
 import {
+  asRead,
   isMinus,
   isSubtracting,
   lowered,
@@ -70,7 +71,9 @@ export function enterResult(way: Way, after: Spot, value: bigint, { position, co
 /** What is left of a dividend that was built up, where anything depends on it. */
 export function enterRest(way: Way, after: Spot, rest: bigint, entry: Entry): string[] {
   const lines = enterResult(way, after, rest, entry);
-  return lines.length > 0 ? [`note ${JSON.stringify(way.notes.rest(String(rest)))}`, ...lines] : [];
+  if (lines.length === 0) return [];
+  const text = asRead(way, rest, after.walk.stateBefore(after.row));
+  return [`note ${JSON.stringify(way.notes.rest(text))}`, ...lines];
 }
 
 function idleBack({ to }: Way): string[] {

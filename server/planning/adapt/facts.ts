@@ -1,6 +1,7 @@
 /** What is asked of an adaptation, and what is told of it: facts, which wording/ puts into sentences. */
 import type { SequenceSection } from '../../../grammar/tree.js';
 import type { Profile, Register } from '../../machine/index.js';
+import type { SequenceReport } from '../../sequence/check.js';
 import type { Code, Device } from '../../sequence/findings.js';
 import type { Effort, RunOrder } from '../../sequence/run.js';
 
@@ -11,6 +12,8 @@ export interface AdaptOrder {
   readonly to: Profile;
   /** Finds a sequence as seen from the section that runs it; the same for both machines. */
   readonly resolve: RunOrder['resolve'];
+  /** What is known of the sequence on its machine, with the runs of all its cases; it is run afresh if left out. */
+  readonly report?: SequenceReport;
   /** The language of notes that are written into the sequence: a tag such as `de-AT`; English if left out. */
   readonly language?: string;
 }
@@ -83,6 +86,14 @@ export type Obstacle =
   | { readonly kind: 'too-long'; readonly line: number; readonly limit: number }
   /** The new machine contradicts itself. */
   | { readonly kind: 'bad-machine'; readonly line: number }
+  /** What is looked for does not come about: on this result, with so many places in place of `was`, or at all. */
+  | {
+      readonly kind: 'no-event';
+      readonly line: number;
+      readonly event: 'bell' | 'overflow' | 'overdraw';
+      readonly has: number;
+      readonly was: number;
+    }
   /** All steps can be made, but something comes out otherwise: a finding that was not there before, or a register. */
   | { readonly kind: 'not-equal'; readonly line: number; readonly code?: Code; readonly register?: Register };
 
@@ -94,6 +105,11 @@ export type Adaptation =
       /** The whole section as text, as the formatter writes it. */
       readonly lines: readonly string[];
       readonly differences: readonly Difference[];
+      /**
+       * Lines of the old section whose words may not hold any more: notes, cautions and comments stay as they were
+       * written, and steps beside them have changed. 0 is the header: its title, and comments above it.
+       */
+      readonly reread: readonly number[];
       /** Of the run with the defaults. */
       readonly effort: { readonly before: Effort; readonly after: Effort };
     }
@@ -118,6 +134,8 @@ export interface Notes {
 export interface AdaptWording {
   /** One or two sentences for a reading that had to change. */
   differenceText(difference: Difference): string;
+  /** What is to be done about words that stand beside changed steps. */
+  readonly reread: string;
   /** One or two sentences for what can't be carried over. */
   obstacleText(obstacle: Obstacle): string;
   /** Notes that are written into the new sequence. */

@@ -4,6 +4,7 @@
  * Invariant: what is handed out has been run on the new machine in every case: goals are met as before, and no error or
  * warning has come up that was not there. What can't be had is refused by name.
  */
+import { finish, type Gradual } from '../../../grammar/gradual.js';
 import type { SequenceSection } from '../../../grammar/tree.js';
 import { AUTO_DIVIDE, contradictions, has, type Profile } from '../../machine/index.js';
 import { CODES } from '../../sequence/findings.js';
@@ -20,6 +21,7 @@ import { keyOf, type Occurrence, Walk } from './walk.js';
 import type { Moved, Way } from './way.js';
 import { adaptWording } from './wording/index.js';
 
+export { closedUp } from './draft.js';
 export * from './facts.js';
 export { adaptWording } from './wording/index.js';
 
@@ -29,29 +31,38 @@ export const MOST_WORK = 50_000;
 export const MOST_LINES = 2_000;
 /** Ways of moving the markers that are tried. */
 const MOST_MOVES = 36;
+/** Steps that are carried over between two pauses. */
+const STEPS_AT_ONCE = 100;
 
 /**
  * The sequence as it is cranked on the other machine, or everything that stands in the way. Lines are counted from 0,
  * the header, in the section as it was.
  */
-export function adapt(order: AdaptOrder): Adaptation {
+export const adapt = (order: AdaptOrder): Adaptation => finish(adapting(order));
+
+/** The same with pauses, for whoever has others waiting. */
+export function* adapting(order: AdaptOrder): Gradual<Adaptation> {
   const { section, from, to, resolve } = order;
   if (contradictions(to).length > 0) return { refused: [{ kind: 'bad-machine', line: 0 }] };
-  const report = check(section, from, resolve);
+  const report = order.report ?? (yield* check(section, from, resolve));
   const wrong = sourceErrors(section, report.findings);
   if (wrong.length > 0) return { refused: wrong };
   const work = report.runs.reduce((sum, { tape, effort }) => sum + tape.length + tape.frames.length + effort.turns, 0);
   if (section.lines.length > MOST_LINES) return { refused: [{ kind: 'too-long', line: 0, limit: MOST_LINES }] };
   if (work > MOST_WORK) return { refused: [{ kind: 'too-long', line: 0, limit: MOST_WORK }] };
-  const walks = report.runs.map((run) => new Walk(run, from, section));
+  const walks: Walk[] = [];
+  for (const run of report.runs) {
+    walks.push(new Walk(run, from, section));
+    yield;
+  }
   const source: Source = { section, report, walks };
   const missing = missingRegisters(section, to);
   if (missing.length > 0) return { refused: missing };
   const attempts = new Attempts(order, source);
-  const found = attempts.first();
+  const found = yield* attempts.first();
   if (!('lines' in found)) return { refused: found };
   const effort = { before: report.runs[0].effort, after: found.report.runs[0].effort };
-  return { lines: found.lines, differences: inOrder(found.differences), effort };
+  return { lines: found.lines, differences: inOrder(found.differences), reread: found.reread, effort };
 }
 
 const inOrder = (differences: readonly Difference[]): Difference[] => {
@@ -111,7 +122,7 @@ class Attempts {
   ) {}
 
   /** The first manner that comes out right, those that change least before others. */
-  first(): Proof | readonly Obstacle[] {
+  *first(): Gradual<Proof | readonly Obstacle[]> {
     const base = { moved: UNMOVED, keepsShort: true, buildsUp: false, asWritten: false };
     let refused: readonly Obstacle[] = [];
     const manners: Manner[] = [
@@ -123,14 +134,14 @@ class Attempts {
       { ...base, strictness: 'wanted', buildsUp: true },
     ];
     for (const manner of manners) {
-      const found = this.attempt(manner);
+      const found = yield* this.attempt(manner);
       if ('lines' in found) return found;
       if (!manner.asWritten) refused = found;
     }
     if (!refused.some(({ kind }) => kind === 'limit')) return refused;
     for (const moved of this.moves()) {
       for (const strictness of ['read', 'wanted'] as const) {
-        const found = this.attempt({ ...base, moved, strictness });
+        const found = yield* this.attempt({ ...base, moved, strictness });
         if ('lines' in found) return found;
       }
     }
@@ -157,10 +168,12 @@ class Attempts {
     return moves.sort((a, b) => a.setting + a.counter - b.setting - b.counter).slice(1, MOST_MOVES);
   }
 
-  private attempt({ moved, strictness, keepsShort, buildsUp, asWritten }: Manner): Proof | readonly Obstacle[] {
+  private *attempt(manner: Manner): Gradual<Proof | readonly Obstacle[]> {
+    const { moved, strictness, keepsShort, buildsUp, asWritten } = manner;
     const { order, source } = this;
     const { section, walks } = source;
     const liveness = new Map(walks.map((walk) => [walk, new Liveness(walk, section, strictness)]));
+    yield;
     const way: Way = {
       from: order.from,
       to: order.to,
@@ -177,7 +190,8 @@ class Attempts {
     const obstacles: Obstacle[] = [];
     const stuck = new Set<string>();
     for (const walk of asWritten ? [] : walks) {
-      for (const occurrence of walk.occurrences) {
+      for (const [i, occurrence] of walk.occurrences.entries()) {
+        if (i % STEPS_AT_ONCE === 0) yield;
         const key = keyOf(occurrence.step);
         if (stuck.has(key)) continue;
         const stop = (obstacle: Obstacle) => {
@@ -199,8 +213,9 @@ class Attempts {
     }
     if (obstacles.length > 0) return obstacles;
     const draft = new Draft(section, order.to.name, becomes);
+    yield;
     tidy(draft);
-    const proof = prove(draft, source, way, order.resolve);
+    const proof = yield* prove(draft, source, way, order.resolve);
     return 'lines' in proof ? { ...proof, differences: [...differences, ...proof.differences] } : proof;
   }
 }

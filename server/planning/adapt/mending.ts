@@ -59,4 +59,4 @@ function easeCounter(draft: Draft, piece: Piece, isBelow: boolean, { to }: Way):
   return true;
 }
 
-const made = (text: string, { line, key }: Piece): Piece => ({ text, line, key, isOwn: false });
+const made = (text: string, { line, key, of }: Piece): Piece => ({ text, line, key, isOwn: false, of });

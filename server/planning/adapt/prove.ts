@@ -3,7 +3,7 @@
  *
  * Invariant: what is not proved here is not handed out.
  */
-import { finish } from '../../../grammar/gradual.js';
+import type { Gradual } from '../../../grammar/gradual.js';
 import { print } from '../../../grammar/printer.js';
 import { Parser } from '../../../grammar/sections.js';
 import type { ExpectItem, ExpectStep, LineItem, RegisterReading, SequenceSection } from '../../../grammar/tree.js';
@@ -26,37 +26,46 @@ export interface Proof {
   readonly lines: readonly string[];
   readonly report: SequenceReport;
   readonly differences: readonly Difference[];
+  readonly reread: readonly number[];
 }
 
+/** Steps that do something with the figures of the result. */
+const MOVES_RESULT: ReadonlySet<string> = new Set(['turn', 'multiply', 'divide', 'clear', 'transfer', 'run']);
 /** Readings are put right and tried again so often; each time at least one step has changed. */
 const MOST_ROUNDS = 40;
 
-export function check(section: SequenceSection, profile: Profile, resolve: RunOrder['resolve']): SequenceReport {
+export function check(
+  section: SequenceSection,
+  profile: Profile,
+  resolve: RunOrder['resolve'],
+): Gradual<SequenceReport> {
   const around = { resolve, sequenceNames: () => [], known: [], allowance: new Allowance() };
-  return finish(checkSequence(section, undefined, profile, around));
+  return checkSequence(section, undefined, profile, around);
 }
 
-export function prove(
+export function* prove(
   draft: Draft,
   source: Source,
   way: Way,
   resolve: RunOrder['resolve'],
-): Proof | readonly Obstacle[] {
+): Gradual<Proof | readonly Obstacle[]> {
   const differences: Difference[] = [];
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const trial = tryOut(draft, way.to, resolve);
+    const trial = yield* tryOut(draft, way.to, resolve);
     if (!trial) return [{ kind: 'not-equal', line: 0 }];
-    const mended = trial.mend(draft, source, way, differences);
+    const mended = yield* trial.mend(draft, source, way, differences);
+    yield;
     if (mended === 'changed') continue;
     const obstacles = obstaclesOf(mended, source, trial, way);
     if (obstacles.length > 0) return obstacles;
-    return { lines: trial.lines, report: trial.report, differences };
+    return { lines: trial.lines, report: trial.report, differences, reread: draft.reread(way) };
   }
   return [{ kind: 'not-equal', line: 0 }];
 }
 
-function tryOut(draft: Draft, profile: Profile, resolve: RunOrder['resolve']): Trial | undefined {
+function* tryOut(draft: Draft, profile: Profile, resolve: RunOrder['resolve']): Gradual<Trial | undefined> {
   const { lines, piecesOn } = draft.render();
+  yield;
   const [section] = new Parser().parseLines(lines).sections.map((placed) => placed.section);
   if (section?.kind !== 'sequence' || section.errors.length > 0) return undefined;
   const pieceOf = new Map<string, { piece: Piece; item: LineItem }>();
@@ -64,7 +73,8 @@ function tryOut(draft: Draft, profile: Profile, resolve: RunOrder['resolve']): T
     if (items.length !== piecesOn[line].length) return undefined;
     for (const [i, item] of items.entries()) pieceOf.set(`${line}:${item.from}`, { piece: piecesOn[line][i], item });
   }
-  return new Trial(lines, section, check(section, profile, resolve), pieceOf);
+  yield;
+  return new Trial(lines, section, yield* check(section, profile, resolve), pieceOf);
 }
 
 class Trial implements Tried {
@@ -76,11 +86,12 @@ class Trial implements Tried {
   ) {}
 
   /** Compares all runs. What may be put right is put right in the draft; the rest stands in the way. */
-  mend(draft: Draft, source: Source, way: Way, differences: Difference[]): 'changed' | Obstacle[] {
+  *mend(draft: Draft, source: Source, way: Way, differences: Difference[]): Gradual<'changed' | Obstacle[]> {
     const { runs } = this.report;
     if (runs.length !== source.walks.length || runs.some(({ brokeOff }) => brokeOff)) return this.fallBack();
     const readings = new Map<Piece, Readings>();
     for (const [i, walk] of source.walks.entries()) {
+      yield;
       const obstacle = this.compareRun(walk, new Walk(runs[i], way.to, this.section), way, readings);
       if (obstacle) return [obstacle];
     }
@@ -109,9 +120,14 @@ class Trial implements Tried {
       counts.set(piece.key, (counts.get(piece.key) ?? 0) + 1);
     }
     let next = 0;
+    let isNotEntered = false;
     for (const o of old.occurrences) {
       const key = keyOf(o.step);
       const count = counts.get(key) ?? 0;
+      const { kind } = o.step.syntax;
+      // Figures that nobody would have read are left out, and are missing until the crank turns.
+      if (kind === 'dial') isNotEntered = count === 0;
+      else if (MOVES_RESULT.has(kind)) isNotEntered = false;
       let last: Occurrence | undefined;
       for (let i = 0; i < count; i++) {
         last = now.occurrences[next++];
@@ -125,6 +141,7 @@ class Trial implements Tried {
       if (!last) continue;
       if (way.building?.get(old)?.isPendingBefore(o.end)) continue;
       const register = firstDifferent(o, last, way);
+      if (register === 'result' && isNotEntered) continue;
       if (register) return { kind: 'not-equal', line: o.step.line, register };
     }
     return next === now.occurrences.length ? undefined : { kind: 'not-equal', line: 0 };
@@ -223,8 +240,11 @@ function readAt(
   for (const [i, item] of done.items.entries()) {
     const differs = compare(item, now.after, happened, way.to);
     if (item.kind !== 'register') {
-      if (differs) return { kind: 'not-equal', line: piece.line, code: 'reading-differs' };
-      continue;
+      if (!differs) continue;
+      const { kind } = item;
+      if (kind === 'parked' || kind === 'carriage')
+        return { kind: 'not-equal', line: piece.line, code: 'reading-differs' };
+      return { kind: 'no-event', line: piece.line, event: kind, has: way.to.result, was: way.from.result };
     }
     if (!differs) {
       found.add(i, wordOf(item), undefined);

@@ -2,12 +2,15 @@
  * Takes out what carrying over step by step leaves behind: levers put back only to be put over again, settings that
  * nothing uses, clearing of what is clear.
  *
- * Invariant: no step that was written by hand is taken out but a setting in whose place another one was made.
+ * Invariant: no step that was written by hand is taken out but a setting in whose place another one was made, and the
+ * drive moved over for a division that the machine made by itself.
  */
 import type { Draft, Piece } from './draft.js';
 
 export function tidy(draft: Draft): void {
   postponeLevers(draft);
+  dropDrive(draft);
+  dropEntering(draft);
   for (let isChanged = true; isChanged; ) {
     isChanged = false;
     for (const lever of ['mode', 'count'] as const) isChanged = dropLever(draft, lever) || isChanged;
@@ -33,6 +36,38 @@ export function postponeLevers(draft: Draft): void {
     // The one before may have to follow: in their old order, behind the reading.
     pieces.splice(i, 2, next, piece);
   }
+}
+
+/** Division by hand moves the drive itself: what stood around the machine's own division is of no use there. */
+function dropDrive(draft: Draft): void {
+  const pieces = draft.pieces.filter((piece) => !isProse(piece));
+  const decides = (p: Piece) => p.text.startsWith('mode ') || isBarrier(p) || isMachineWork(p) || /half/.test(p.text);
+  const dropped = new Set<Piece>();
+  for (const [i, piece] of pieces.entries()) {
+    if (piece.isOwn || !piece.text.startsWith('divide')) continue;
+    const before = pieces.slice(0, i).findLast(decides);
+    const after = nextOf(pieces, i, decides);
+    if (before?.text !== 'mode subtract' || after?.text !== 'mode add') continue;
+    dropped.add(before).add(after);
+  }
+  draft.remove(dropped);
+}
+
+/** What was dialled, and would be turned in only to be cleared away before anybody has read it. */
+function dropEntering(draft: Draft): void {
+  const pieces = draft.pieces.filter((piece) => !isProse(piece));
+  const isTouching = (p: Piece) =>
+    isBarrier(p) || isMachineWork(p) || p.text === 'transfer result' || /^(?:clear|dial) .*\bresult\b/.test(p.text);
+  const isReading = ({ text }: Piece) => /^(?:expect|ask) /.test(text) && /result|bell|over/.test(text);
+  const dropped = new Set<Piece>();
+  for (const [i, { of, key, isOwn }] of pieces.entries()) {
+    if (of !== 'dial' || isOwn || pieces[i + 1]?.key === key) continue;
+    const next = nextOf(pieces, i, (p) => isTouching(p) || isReading(p) || p.text === 'clear all');
+    if (next && !next.isOwn && next.text === 'clear result') {
+      for (const piece of pieces) if (piece.key === key) dropped.add(piece);
+    }
+  }
+  draft.remove(dropped);
 }
 
 /** The next piece of a kind behind another. */

@@ -16,7 +16,18 @@ import type { Stretch } from './building.js';
 import { enterRest } from './entering.js';
 import { isAdding } from './liveness.js';
 import { countSign, type Occurrence } from './walk.js';
-import { isMinus, isSubtracting, lowered, movedOf, placesOf, positionAt, refuse, type Spot, type Way } from './way.js';
+import {
+  asRead,
+  isMinus,
+  isSubtracting,
+  lowered,
+  movedOf,
+  placesOf,
+  positionAt,
+  refuse,
+  type Spot,
+  type Way,
+} from './way.js';
 
 /** A turn step of the old run, by its row. */
 export interface Turning extends Spot {
@@ -65,7 +76,8 @@ export function crank(way: Way, turning: Turning): string[] {
 function buildUp(way: Way, turning: Turning, adds: boolean, { first, last, from, divides }: Stretch): string[] {
   const { walk, row, line, step } = turning;
   const scale = 10n ** BigInt(movedOf(way, 'result'));
-  const note = `note ${JSON.stringify(way.notes.buildUp(String(from / scale)))}`;
+  const dividend = asRead(way, from / scale, walk.stateBefore(row));
+  const note = `note ${JSON.stringify(way.notes.buildUp(dividend))}`;
   const begin = row === first ? [note, 'clear result'] : [];
   const times = way.building?.get(walk)?.turns(row, step);
   const write = times === undefined ? turning.write : (back: boolean) => turnText(back, times);

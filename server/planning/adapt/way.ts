@@ -11,10 +11,12 @@ import {
   leftmost,
   POSITION,
   type Profile,
+  pointOf,
   type Register,
   type State,
   SUBTRACTING,
 } from '../../machine/index.js';
+import { decimalText } from '../../sequence/readings.js';
 import type { Building } from './building.js';
 import { type Notes, type Obstacle, Refusal } from './facts.js';
 import type { Liveness, Strictness } from './liveness.js';
@@ -72,6 +74,10 @@ export const isSubtracting = ({ from, to }: Way, state: State): boolean =>
 /** Whether the new machine's count lever stands at minus. */
 export const isMinus = ({ from, to }: Way, state: State): boolean =>
   from.count === 'lever' && to.count === 'lever' && has(state, COUNT_MINUS);
+
+/** A number in the new machine's result, with its decimal marker as it stands there. */
+export const asRead = (way: Way, value: bigint, state: State): string =>
+  decimalText(value, Math.max(0, pointOf(state, 'result') - movedOf(way, 'result')));
 
 export function refuse(obstacle: Obstacle): never {
   throw new Refusal(obstacle);

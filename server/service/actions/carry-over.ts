@@ -1,12 +1,15 @@
 /** A sequence as it is cranked on another machine, written below it. */
+import type { Gradual } from '../../../grammar/gradual.js';
 import type { MachineSection, Section } from '../../../grammar/tree.js';
 import type { Profile } from '../../machine/index.js';
-import { type Adaptation, adapt, adaptWording } from '../../planning/adapt/index.js';
+import { type Adaptation, adapting, adaptWording, closedUp } from '../../planning/adapt/index.js';
 import type { SequenceReport } from '../../sequence/check.js';
 import { namesTaken, nextFree } from './free-names.js';
 import type { Outcome } from './open-out.js';
 import type { Offered, Scene } from './scene.js';
 
+/** Characters of a step that is quoted. */
+const LONGEST_STEP = 60;
 /** Machines that are offered. */
 const MOST_MACHINES = 8;
 /** Rows and turns of the sequence, for all machines together, that are tried out before anybody has chosen one. */
@@ -20,27 +23,36 @@ const KNOWN = new WeakMap<SequenceReport, Map<string, { readonly to: Profile; re
  * such actions. They are tried out at once, so that the list says what stands in the way; of a long sequence only when
  * they are wanted.
  */
-export function carryOver(scene: Scene): readonly Offered[] {
-  const { section, report, words, isAsked, isNamed, isHeader } = scene;
+export function* carryOver(scene: Scene): Gradual<readonly Offered[]> {
+  const { section, report, words, isAsked, isNamed, isHeader, of: wanted } = scene;
   if (!isAsked || !(isHeader || isNamed) || !report?.profile || section.steps.length === 0) return [];
   const work = report.runs.reduce((sum, { tape, effort }) => sum + tape.length + tape.frames.length + effort.turns, 0);
   const machines = machinesFor(scene);
-  const first = machines[0] && work <= MOST_WORK ? adaptationOn(scene, report, machines[0]) : undefined;
+  const isShort = wanted === undefined && machines[0] && work <= MOST_WORK;
+  const first = isShort ? yield* adaptationOn(scene, report, machines[0]) : undefined;
   // What is wrong with the sequence itself is told once, and not of each machine.
   if (machines[0] && first && 'refused' in first && first.refused[0]?.kind === 'source')
-    return [{ title: words.carryOverAnywhere, outcome: outcomeOn(scene, report, machines[0]) }];
-  let left = MOST_WORK;
-  return machines.map((machine): Offered => {
+    return [{ title: words.carryOverAnywhere, outcome: outcomeOf(scene, machines[0], first) }];
+  let left = wanted === undefined ? MOST_WORK : 0;
+  const offered: Offered[] = [];
+  for (const machine of machines) {
     const of = machine.header?.name.name ?? '';
     const title = words.carryOver(of);
     left -= work;
-    if (left < 0) return { of, title, outcome: () => outcomeOn(scene, report, machine) };
-    const outcome = outcomeOn(scene, report, machine);
-    const adaptation = adaptationOn(scene, report, machine);
-    if ('disabled' in outcome || !adaptation || 'refused' in adaptation) return { of, title, outcome };
-    const { before, after } = adaptation.effort;
-    return { of, title: words.withEffort(title, after.cost, before.cost), outcome };
-  });
+    if (left < 0) {
+      const outcome = function* (): Gradual<Outcome> {
+        return outcomeOf(scene, machine, yield* adaptationOn(scene, report, machine));
+      };
+      offered.push({ of, title, outcome });
+      continue;
+    }
+    const adaptation = yield* adaptationOn(scene, report, machine);
+    const outcome = outcomeOf(scene, machine, adaptation);
+    const effort = adaptation && 'effort' in adaptation ? adaptation.effort : undefined;
+    const told = effort && 'edits' in outcome ? words.withEffort(title, effort.after.cost, effort.before.cost) : title;
+    offered.push({ of, title: told, outcome });
+  }
+  return offered;
 }
 
 /** The machines of the file, those that stand nearest first, then those of the files that it uses. */
@@ -59,7 +71,7 @@ function machinesFor({ document, placed, report }: Scene): MachineSection[] {
     .map(({ machine }) => machine);
 }
 
-function adaptationOn(scene: Scene, report: SequenceReport, machine: MachineSection): Adaptation | undefined {
+function* adaptationOn(scene: Scene, report: SequenceReport, machine: MachineSection): Gradual<Adaptation | undefined> {
   const { document, section, reader } = scene;
   const { library, file } = document;
   const from = report.profile;
@@ -71,20 +83,28 @@ function adaptationOn(scene: Scene, report: SequenceReport, machine: MachineSect
   const earlier = known.get(key);
   if (earlier?.to === to) return earlier.adaptation;
   const resolve = (name: string, seenFrom: Section) => library.scope(library.fileOf(seenFrom) ?? file).sequence(name);
-  const adaptation = adapt({ section, from, to, resolve, language: reader.locale });
+  const isWhole = report.runs.length === 1 + section.cases.length;
+  const adaptation = yield* adapting({
+    section,
+    from,
+    to,
+    resolve,
+    ...(isWhole && { report }),
+    language: reader.locale,
+  });
   known.set(key, { to, adaptation });
   return adaptation;
 }
 
-function outcomeOn(scene: Scene, report: SequenceReport, machine: MachineSection): Outcome {
-  const { section, draft, words, reader } = scene;
+function outcomeOf(scene: Scene, machine: MachineSection, adaptation: Adaptation | undefined): Outcome {
+  const { section, draft, words, reader, document } = scene;
   const name = section.header?.name.name;
-  const adaptation = adaptationOn(scene, report, machine);
   if (!adaptation || name === undefined) return { disabled: words.disabled.notRun };
   const wording = adaptWording(reader.locale);
   const stepOn = (line: number): string => {
     const { text = '', comment } = section.lines[line] ?? {};
-    return text.slice(0, comment?.from).trim();
+    const step = text.slice(0, comment?.from).trim() || text.trim();
+    return step.length > LONGEST_STEP ? `${step.slice(0, LONGEST_STEP - 1)}…` : step;
   };
   const onStep = (line: number, text: string) => (line > 0 ? `${stepOn(line)}: ${text}` : text);
   if ('refused' in adaptation) {
@@ -93,9 +113,12 @@ function outcomeOn(scene: Scene, report: SequenceReport, machine: MachineSection
   }
   const on = machine.header?.name.name ?? '';
   const free = nextFree(`${name}-on-${on}`, namesTaken(scene));
-  const [header = '', ...body] = adaptation.lines;
+  const [header = '', ...body] = document.isMarkdown ? closedUp(adaptation.lines) : adaptation.lines;
   const renamed = `sequence ${free}${header.slice(`sequence ${name}`.length)}`;
-  const told = adaptation.differences.map((one) => `#   ${onStep(one.line, wording.differenceText(one))}`);
+  const told = [
+    ...adaptation.differences.map((one) => `#   ${onStep(one.line, wording.differenceText(one))}`),
+    ...adaptation.reread.filter((line) => line > 0).map((line) => `#   ${onStep(line, wording.reread)}`),
+  ];
   const comments = told.length > 0 ? [`# ${words.carriedOver(name, on)}`, ...told] : [];
   return { edits: [draft.atEnd(['', ...comments, renamed, ...body])] };
 }

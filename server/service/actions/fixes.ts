@@ -1,4 +1,5 @@
 /** Which fixes there are for which finding. */
+import type { Gradual } from '../../../grammar/gradual.js';
 import type { Placed } from '../../../grammar/tree.js';
 import type { SequenceReport } from '../../sequence/check.js';
 import type { Code, Facts, Finding } from '../../sequence/findings.js';
@@ -74,21 +75,23 @@ const STEP_FIXES: StepFixes = {
  * The fixes for a finding, the evident one first. What was noticed in a run is mended on trial, and nothing is offered
  * that leaves the finding as it is; what brings new errors is not called evident.
  */
-export function fixesFor(
+export function* fixesFor(
   document: AnalysedDocument,
   placed: Placed,
   finding: Finding,
   words: Words['actions'],
   report: SequenceReport | undefined,
   budget: Budget,
-): Fix[] {
+): Gradual<Fix[]> {
   const fixes = untriedFixes(subjectOf(document, placed, finding, words), finding.facts, report);
   if (finding.case === undefined || !report) return fixes;
-  return fixes.flatMap((fix) => {
-    const proof = prove(document, placed, fix.edits, finding, report, budget);
-    if (proof === 'not-mended') return [];
-    return proof === 'mended' ? fix : { ...fix, isPreferred: false, isSafe: false };
-  });
+  const tried: Fix[] = [];
+  for (const fix of fixes) {
+    const proof = yield* prove(document, placed, fix.edits, finding, report, budget);
+    if (proof === 'mended') tried.push(fix);
+    else if (proof !== 'not-mended') tried.push({ ...fix, isPreferred: false, isSafe: false });
+  }
+  return tried;
 }
 
 /** The fixes that may be made unseen, not tried: they change nothing that a run could show. */

@@ -1,4 +1,5 @@
 /** The steps that a goal asks for, written below it or in the place of those that are there. */
+import type { Gradual } from '../../../grammar/gradual.js';
 import type { LineSyntax } from '../../../grammar/tree.js';
 import { type Goal, goalsOf, isRefused, linesOf, planFor, refusalOf } from '../plans.js';
 import { INDENT, indentOf } from './edits.js';
@@ -18,7 +19,7 @@ export function planSteps(scene: Scene): Offered | undefined {
   if (!goal || !profile) return undefined;
   const isNew = section.steps.length === 0;
   const title = isNew ? words.writeSteps : words.replaceSteps;
-  const outcome = (): Outcome => {
+  const worked = (): Outcome => {
     const lost = isNew ? undefined : whyLost(scene);
     if (lost !== undefined) return { disabled: lost };
     const planned = planFor(section, goal, profile);
@@ -26,8 +27,12 @@ export function planSteps(scene: Scene): Offered | undefined {
     const body = linesOf(planned, scene.reader.locale);
     return section.steps.length === 0 ? below(scene, body) : inPlaceOf(scene, body);
   };
+  const outcome = function* (): Gradual<Outcome> {
+    yield;
+    return worked();
+  };
   if (!isAsked) return { title, outcome };
-  const now = outcome();
+  const now = worked();
   if ('disabled' in now) return { title, outcome: now };
   const planned = planFor(section, goal, profile);
   if (isRefused(planned)) return { title, outcome: now };

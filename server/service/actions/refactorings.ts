@@ -1,5 +1,6 @@
 /** Steps written in another way that comes to the same. */
 import { CodeActionKind, type Range } from 'vscode-languageserver';
+import type { Gradual } from '../../../grammar/gradual.js';
 import { print } from '../../../grammar/printer.js';
 import type { AnalysedDocument, Reader } from '../document.js';
 import { carryOver } from './carry-over.js';
@@ -24,8 +25,11 @@ export interface Offer {
 interface Refactoring {
   readonly kind: CodeActionKind;
   /** What it would come to; undefined where it has nothing to do. */
-  work(scene: Scene): Offered | readonly Offered[] | undefined;
+  readonly work: (scene: Scene) => Offered | readonly Offered[] | undefined | Gradual<readonly Offered[]>;
 }
+
+/** Steps that are looked at wherever the cursor goes. */
+const MANY_STEPS = 200;
 
 const titled = (title: string, outcome: Outcome | undefined): Offered | undefined => outcome && { title, outcome };
 
@@ -60,7 +64,16 @@ const REFACTORINGS: Readonly<Record<string, Refactoring>> = {
   },
   'expect-after-each': {
     kind: CodeActionKind.RefactorRewrite,
-    work: (scene) => (scene.isHeader ? titled(scene.words.expectAfterEach, expectAfterEach(scene)) : undefined),
+    work: (scene) => {
+      const { isHeader, isAsked, section, words } = scene;
+      if (!isHeader) return undefined;
+      if (isAsked || section.steps.length <= MANY_STEPS) return titled(words.expectAfterEach, expectAfterEach(scene));
+      const outcome = function* (): Gradual<Outcome> {
+        yield;
+        return expectAfterEach(scene) ?? { disabled: words.disabled.nothing };
+      };
+      return { title: words.expectAfterEach, outcome };
+    },
   },
   'expect-at-end': {
     kind: CodeActionKind.RefactorRewrite,
@@ -72,39 +85,48 @@ const REFACTORINGS: Readonly<Record<string, Refactoring>> = {
   'carry-over': { kind: CodeActionKind.RefactorRewrite, work: carryOver },
 };
 
-const workOf = ({ work }: Refactoring, scene: Scene): readonly Offered[] => [work(scene) ?? []].flat();
+function* workOf({ work }: Refactoring, scene: Scene): Gradual<readonly Offered[]> {
+  const offered = work(scene) ?? [];
+  yield;
+  return 'next' in offered ? yield* offered : [offered].flat();
+}
 
 /** What can be rewritten at a range, or could if something were otherwise. */
-export function offeredRefactorings(
+export function* offeredRefactorings(
   document: AnalysedDocument,
   range: Range,
   reader: Reader,
   asked: Asked,
   isWanted: (kind: CodeActionKind) => boolean,
-): Offer[] {
+): Gradual<Offer[]> {
   const wanted = Object.entries(REFACTORINGS).filter(([, { kind }]) => isWanted(kind));
   const scene = wanted.length > 0 ? sceneAt(document, range, reader, asked) : undefined;
   if (!scene) return [];
-  return wanted.flatMap(([name, refactoring]) =>
-    workOf(refactoring, scene).map(({ title, outcome, of }) => ({
-      name,
-      kind: refactoring.kind,
-      title,
-      ...(of !== undefined && { of }),
-      ...('disabled' in outcome && { disabled: outcome.disabled }),
-    })),
-  );
+  const offers: Offer[] = [];
+  for (const [name, refactoring] of wanted) {
+    for (const { title, outcome, of } of yield* workOf(refactoring, scene)) {
+      offers.push({
+        name,
+        kind: refactoring.kind,
+        title,
+        ...(of !== undefined && { of }),
+        ...('disabled' in outcome && { disabled: outcome.disabled }),
+      });
+    }
+  }
+  return offers;
 }
 
 /** What comes of a rewriting that was offered at a range; undefined where it isn't offered any more. */
-export function refactoring(
+export function* refactoring(
   document: AnalysedDocument,
   { name, of }: Pick<Offer, 'name' | 'of'>,
   range: Range,
   reader: Reader,
-): Outcome | undefined {
+): Gradual<Outcome | undefined> {
   const known = Object.hasOwn(REFACTORINGS, name) ? REFACTORINGS[name] : undefined;
-  const scene = known && sceneAt(document, range, reader, { isAsked: true, isNamed: true });
-  const outcome = scene && workOf(known, scene).find((one) => one.of === of)?.outcome;
-  return typeof outcome === 'function' ? outcome() : outcome;
+  const scene = known && sceneAt(document, range, reader, { isAsked: true, isNamed: true, of });
+  if (!scene) return undefined;
+  const outcome = (yield* workOf(known, scene)).find((one) => one.of === of)?.outcome;
+  return typeof outcome === 'function' ? yield* outcome() : outcome;
 }

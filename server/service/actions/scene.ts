@@ -1,5 +1,6 @@
 /** The steps that somebody points at, with the sequence around them and its runs. */
 import type { Range } from 'vscode-languageserver';
+import type { Gradual } from '../../../grammar/gradual.js';
 import type { Placed, SequenceSection, Span, Step } from '../../../grammar/tree.js';
 import type { SequenceReport } from '../../sequence/check.js';
 import { allSteps } from '../../sequence/names.js';
@@ -17,12 +18,14 @@ export interface Asked {
   readonly isAsked: boolean;
   /** It is to be a list of rewritings, and of nothing else. */
   readonly isNamed: boolean;
+  /** Of several that are offered the only one that is wanted. */
+  readonly of?: string | undefined;
 }
 
 /** What could be done, or why not; where it takes a moment to know, it is worked out when it is wanted. */
 export interface Offered {
   readonly title: string;
-  readonly outcome: Outcome | (() => Outcome);
+  readonly outcome: Outcome | (() => Gradual<Outcome>);
   /** Which of several. */
   readonly of?: string;
 }

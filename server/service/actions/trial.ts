@@ -3,7 +3,7 @@
  * the document changes.
  */
 import type { TextEdit } from 'vscode-languageserver';
-import { finish } from '../../../grammar/gradual.js';
+import { finish, type Gradual } from '../../../grammar/gradual.js';
 import { Parser } from '../../../grammar/sections.js';
 import type { Placed, Section, SequenceSection } from '../../../grammar/tree.js';
 import { Allowance, checkSequence, type SequenceReport } from '../../sequence/check.js';
@@ -51,13 +51,16 @@ export function redrafted(document: ParsedDocument, placed: Placed, edits: reado
 const withoutMarks = (line: string): string => line.replace(/^(?:[ \t]*>)+/, (marks) => ' '.repeat(marks.length));
 
 /** The sequence after the edits with its runs; undefined where that would take too long, or it is no sequence any more. */
-export function rerun(
+export const rerun = (...asked: Parameters<typeof rerunGradually>): readonly SequenceReport[] | undefined =>
+  finish(rerunGradually(...asked));
+
+function* rerunGradually(
   document: AnalysedDocument,
   placed: Placed,
   edits: readonly TextEdit[],
   before: SequenceReport,
   budget: Budget,
-): readonly SequenceReport[] | undefined {
+): Gradual<readonly SequenceReport[] | undefined> {
   const { lines } = placed.section;
   const work = before.runs.reduce((sum, { tape, effort }) => sum + tape.length + tape.frames.length + effort.turns, 0);
   if (!budget.spend(work + lines.length)) return undefined;
@@ -71,27 +74,29 @@ export function rerun(
     const isHere = isOwn.has(from) || home === file;
     return (isHere ? named.get(name) : undefined) ?? library.scope(home).sequence(name);
   };
-  return own.map((section) => {
+  const reports: SequenceReport[] = [];
+  for (const section of own) {
     const machine = scope.machineOf(section);
     const profile = machine && library.machine(machine).profile;
     const sequenceNames = () => [...scope.sequenceNames(), ...named.keys()];
     const around = { resolve, sequenceNames, known: [], allowance: new Allowance() };
-    return finish(checkSequence(section, machine, profile, around));
-  });
+    reports.push(yield* checkSequence(section, machine, profile, around));
+  }
+  return reports;
 }
 
 /** What a trial shows of a fix for something that was found in a run. */
 export type Proof = 'mended' | 'with-new-errors' | 'not-mended' | 'unknown';
 
-export function prove(
+export function* prove(
   document: AnalysedDocument,
   placed: Placed,
   edits: readonly TextEdit[],
   finding: Finding,
   before: SequenceReport,
   budget: Budget,
-): Proof {
-  const after = rerun(document, placed, edits, before, budget);
+): Gradual<Proof> {
+  const after = yield* rerunGradually(document, placed, edits, before, budget);
   if (!after) return 'unknown';
   const old = countsOf(before.findings);
   const now = countsOf(after.flatMap(({ findings }) => findings));

@@ -29,13 +29,12 @@ export function plannedCandidates(
   const planned = planFor(section, goal, profile);
   if (isRefused(planned)) return [];
   const { effort, reading } = planned;
-  const { turns, shifts, cost } = effort;
   return [
     {
       label,
       kind: CompletionItemKind.Function,
       tier: 'first',
-      detail: `${reading} · ${reader.words.completion.effort(turns, shifts, cost)}`,
+      detail: `${reading} · ${reader.words.completion.cost(effort.cost)}`,
       insert: indented(document, context, linesOf(planned, reader.locale)),
       isWhole: true,
     },

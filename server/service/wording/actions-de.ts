@@ -32,8 +32,8 @@ export const actions: typeof english = {
   carryOverAnywhere: 'Auf eine andere Maschine übertragen',
   carryOver: (machine) => `Auf ${machine} übertragen`,
   withEffort: (title, effort, before) =>
-    `${title} (Aufwand ${effort}${before === undefined ? '' : ` statt ${before}`})`,
-  carriedOver: (sequence, machine) => `Ablesungen auf ${machine}, die von denen in ${sequence} abweichen:`,
+    `${title} (Aufwand ${effort}${before === undefined ? '' : before === effort ? ' wie jetzt' : ` statt ${before}`})`,
+  carriedOver: (sequence, machine) => `Übertragen von ${sequence}. Was auf ${machine} anders ist:`,
   partName: 'teil',
   sequenceName: 'versuch',
   machineName: 'maschine-1',

@@ -33,9 +33,9 @@ export const actions = {
   carryOver: (machine: string) => `Carry over to ${machine}`,
   /** What it would cost, and what it costs now. */
   withEffort: (title: string, effort: number, before: number | undefined) =>
-    `${title} (effort ${effort}${before === undefined ? '' : ` in place of ${before}`})`,
+    `${title} (effort ${effort}${before === undefined ? '' : before === effort ? ', as now' : ` in place of ${before}`})`,
   /** A comment above the new sequence. */
-  carriedOver: (sequence: string, machine: string) => `Readings on ${machine} that differ from those of ${sequence}:`,
+  carriedOver: (sequence: string, machine: string) => `Carried over from ${sequence}. What is different on ${machine}:`,
   /** Names for what is new. */
   partName: 'part',
   sequenceName: 'trial',

@@ -56,7 +56,8 @@ export const de: Words = {
     nothing: 'es bewegt sich nichts',
     shownHere: 'wie die Maschine es hier zeigt',
     effort: (turns, shifts, cost) => [...moves(turns, shifts), `Aufwand ${cost}`].join(', '),
-    writeSteps: 'die Schritte schreiben',
+    writeSteps: 'Schritte schreiben',
+    cost: (cost) => `Aufwand ${cost}`,
     takenOver: (machine, line) => `übernommen von ${machine}: ${line}`,
   },
   symbols: {

@@ -60,6 +60,8 @@ export const en = {
     shownHere: 'as the machine shows it here',
     effort: (turns: number, shifts: number, cost: number) => [...moves(turns, shifts), `effort ${cost}`].join(', '),
     writeSteps: 'write the steps',
+    /** Of steps that would be written; a list has little room. */
+    cost: (cost: number) => `effort ${cost}`,
     takenOver: (machine: string, line: string) => `taken over from ${machine}: ${line}`,
   },
   symbols: {

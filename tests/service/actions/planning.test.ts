@@ -288,9 +288,34 @@ sequence copies-on-workshop "Rows of pots" on workshop
       'sequence below on stores\n  clear all\n  set 12\n  turn\n  set 24\n  turn back\n  expect overdraw\n  expect result 99999988\n';
     const after = becomes(`${narrow}${sum.replace('below', 'be‸low')}`, 'Carry over to workshop');
     expect(after).toContain(`${sum}
-# Readings on workshop that differ from those of below:
+# Carried over from below. What is different on workshop:
 #   expect result 99999988: The result shows 9999988 in place of 99999988: `);
     expect(after).toContain('  expect result 9999988\n');
+  });
+  test('tells what is to be read again, and an effort that stays', () => {
+    const noted = COPIES.replace(
+      'turn back',
+      'note "The crank goes back once: one row has been sold and is not there."\n  turn back',
+    );
+    const text = `${STORES}${noted.replace('copies', 'cop‸ies')}`;
+    expect(becomes(text, 'Carry over to workshop')).toContain(`
+# Carried over from copies. What is different on workshop:
+#   note "The crank goes back once: one row has been sold and i…: What is said there stays as it was written, `);
+    const same = `${STORES}sequence same on stores\n  clear all\n  set 12\n  turn\n`.replace('same on', 'sa‸me on');
+    expect(titles(same)).toContain('Carry over to workshop (effort 1, as now)');
+    expect(titles(same, { locale: 'de' })).toContain('Auf workshop übertragen (Aufwand 1 wie jetzt)');
+  });
+  test('closes up what a page has said in between', () => {
+    const [head, tail] = [COPIES.split('\n').slice(0, 3), COPIES.split('\n').slice(3)].map((lines) => lines.join('\n'));
+    const page = `\`\`\`crank\n${STORES}${head.replace('copies', 'cop‸ies')}\n\`\`\`\n\nThen:\n\n\`\`\`crank\n${tail}\`\`\`\n`;
+    expect(becomes(page, 'Carry over to workshop', {}, 'page.md')).toContain('  set 12  # a row\n\n  turn 4\n');
+  });
+  test('a long list of readings is worked out when it is wanted', () => {
+    const long = `${USE}sequence lo‸ng on pinwheel-9\n  clear all\n  set 1\n${'  turn\n'.repeat(250)}`;
+    const opened = openMarked(long, OTHERS);
+    const action = actionAt(opened, 'Expect the readings after each step', { isAutomatic: true });
+    expect(action.edit).toBeUndefined();
+    expect(resolveAction(opened.document, action, reader()).edit?.changes?.[opened.document.uri]).toHaveLength(250);
   });
   test('says what the machine lacks', () => {
     const text = `${STORES}${COPIES.replace('copies', 'cop‸ies')}`;

@@ -36,6 +36,8 @@ export const german: AdaptWording = {
         return `Der Schlitten steht in Stellung ${after} statt ${before}.`;
     }
   },
+  reread:
+    'Was dort steht, bleibt, wie es geschrieben wurde, und Schritte daneben sind andere geworden: Nachlesen, ob es noch stimmt.',
   obstacleText: (obstacle) => {
     switch (obstacle.kind) {
       case 'limit':
@@ -60,9 +62,19 @@ export const german: AdaptWording = {
         return `Der Rechengang ist zu lang, um ausprobiert zu werden: Er hat mehr als ${obstacle.limit.toLocaleString('de-DE')} Zeilen oder mit allen Fällen Schritte und Umdrehungen. Aufteilen.`;
       case 'bad-machine':
         return 'Die Maschine widerspricht sich. Zuerst ihre Zeilen berichtigen.';
+      case 'no-event':
+        return `${EVENTS[obstacle.event]} hier nicht${
+          obstacle.has === obstacle.was
+            ? ''
+            : `, denn das Resultatwerk dieser Maschine hat ${count(obstacle.has, 'Stelle', 'Stellen')} und nicht ${obstacle.was}`
+        }. Zahlen nehmen, die an seine höchste Stelle reichen, oder nicht darauf achten.`;
       case 'not-equal':
         if (obstacle.register) {
-          return `${WORKS[obstacle.register]} würde nach diesem Schritt etwas anderes zeigen als auf der alten Maschine.`;
+          return `${WORKS[obstacle.register]} würde nach diesem Schritt etwas anderes zeigen als auf der alten Maschine.${
+            obstacle.register === 'counter'
+              ? ' Wird es nicht gebraucht: dem Rechengang ein Ziel für das Resultatwerk geben und am Umdrehungszählwerk nichts erwarten.'
+              : ''
+          }`;
         }
         return obstacle.code === undefined
           ? 'Die Schritte lassen sich machen, aber die Ablesungen kämen nicht so heraus wie auf der alten Maschine.'
@@ -87,6 +99,12 @@ const WORKS: Readonly<Record<Reading, string>> = {
   overdraw: 'Das Resultatwerk',
   parked: 'Der Schlitten',
   carriage: 'Der Schlitten',
+};
+
+const EVENTS = {
+  bell: 'Die Glocke läutet',
+  overflow: 'Das Resultatwerk läuft über die höchste Stelle hinaus',
+  overdraw: 'Das Resultatwerk fällt unter null',
 };
 
 const count = (n: number, one: string, more: string): string => `${n} ${n === 1 ? one : more}`;

@@ -36,6 +36,8 @@ export const english: AdaptWording = {
         return `The carriage stands in position ${after} in place of ${before}.`;
     }
   },
+  reread:
+    'What is said there stays as it was written, and steps beside it have changed: read again whether it still holds.',
   obstacleText: (obstacle) => {
     switch (obstacle.kind) {
       case 'limit':
@@ -60,9 +62,19 @@ export const english: AdaptWording = {
         return `The sequence is too long to be tried out: it has more than ${obstacle.limit.toLocaleString('en-US')} lines, or steps and turns with all its cases. Split it up.`;
       case 'bad-machine':
         return 'The machine contradicts itself. Mend its lines first.';
+      case 'no-event':
+        return `${EVENTS[obstacle.event]} here${
+          obstacle.has === obstacle.was
+            ? ' on this machine'
+            : `, for the result of this machine has ${count(obstacle.has, 'place')} and not ${obstacle.was}`
+        }. Use numbers that come to its top, or do not look for it.`;
       case 'not-equal':
         if (obstacle.register)
-          return `The ${obstacle.register} would show something else after this step than on the old machine.`;
+          return `The ${obstacle.register} would show something else after this step than on the old machine.${
+            obstacle.register === 'counter'
+              ? ' If its reading is not wanted, give the sequence a goal for the result and expect nothing of the counter.'
+              : ''
+          }`;
         return obstacle.code === undefined
           ? 'The steps can be made, but the readings would not come out as they do on the old machine.'
           : `The step can be made, but it would not do the same: it would give ${obstacle.code}.`;
@@ -85,6 +97,12 @@ const NAMES: Readonly<Record<Reading, string>> = {
   overdraw: 'result',
   parked: 'carriage',
   carriage: 'carriage',
+};
+
+const EVENTS = {
+  bell: 'The bell does not ring',
+  overflow: 'The result does not run over',
+  overdraw: 'The result does not fall below zero',
 };
 
 const count = (n: number, thing: string): string => `${n} ${thing}${n === 1 ? '' : 's'}`;
