@@ -2,11 +2,14 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { METHODS } from '../planning/order.js';
 import { SEVERITIES } from '../sequence/findings.js';
+import { FIGURE_CHOICES, PAPERS, SHEET_KINDS } from '../sheets/model.js';
+import { SHEET_LANGUAGES } from '../sheets/wording/index.js';
 import { ADAPT_FORMATS, type AdaptOptions, adapt } from './adapt.js';
 import { CHECK_FORMATS, type CheckOptions, check } from './check.js';
 import { CannotRun } from './files.js';
 import { type FormatOptions, format } from './format.js';
 import { PLAN_FORMATS, type PlanOptions, plan } from './plan.js';
+import { SHEET_FORMATS, type SheetOptions, sheet } from './sheet.js';
 import { harmless, harmlessLines, openTerminal, type Terminal } from './terminal.js';
 import { TRACE_FORMATS, type TraceOptions, trace } from './trace.js';
 
@@ -47,6 +50,16 @@ Examples:
 
 A calculation that begins with a minus goes behind --:
   cranknote plan --on pinwheel-9 -- "-3 + 12.5"
+`;
+
+const SHEETS = `
+One sheet goes to standard output; of several, or of a PDF, --out says where.
+PDF is made by a browser built on Chromium, if one is installed.
+
+Examples:
+  cranknote sheet samples/stores-products.crank --sequence seed-count > seed-count.html
+  cranknote sheet samples/school-exercises.crank --kind exercise --out print
+  cranknote sheet samples/school-exercises.crank --kind key --format pdf --language de --out print
 `;
 
 function commands(terminal: Terminal, done: (code: number) => void): Command {
@@ -124,6 +137,26 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     )
     .addHelpText('after', example('cranknote adapt samples/stores-products.crank --to drum-8 --sequence seed-count'))
     .action((file: string, options: AdaptOptions) => done(adapt(file, options, terminal)));
+
+  program
+    .command('sheet')
+    .description('print what the sequences of a file are for: operating instructions, exercises, keys, bench sheets')
+    .argument('<file>', 'a .crank file or a Markdown page; - reads standard input')
+    .option('--sequence <name>', 'only this sequence')
+    .addOption(new Option('--kind <kind>', 'what is printed').choices(SHEET_KINDS).default('operating'))
+    .addOption(
+      new Option('--format <format>', 'a page for a browser, text, or PDF').choices(SHEET_FORMATS).default('html'),
+    )
+    .addOption(new Option('--language <language>', 'in which language').choices(SHEET_LANGUAGES).default('en'))
+    .addOption(new Option('--paper <paper>', 'for which paper').choices(PAPERS).default('a4'))
+    .addOption(
+      new Option('--figures <figures>', 'the machine drawn at every step, where a stage ends, or not at all')
+        .choices(FIGURE_CHOICES)
+        .default('stages'),
+    )
+    .option('--out <folder>', 'write NAME.KIND.html (.md, .pdf) into this folder, one file a sequence')
+    .addHelpText('after', SHEETS)
+    .action(async (file: string, options: SheetOptions) => done(await sheet(file, options, terminal)));
 
   program
     .command('serve')

@@ -34,6 +34,8 @@ export interface PlanOptions {
 }
 
 const wording = planWording('en');
+/** Limits of what was asked: no other machine would do. */
+const OF_EXPRESSION: ReadonlySet<string> = new Set(['no-value', 'nothing-for-method']);
 
 /** Returns the exit code: 0 planned, 1 refused (with `all`: by every machine), 2 can't run. */
 export function plan(text: string, options: PlanOptions, terminal: Terminal): number {
@@ -108,7 +110,7 @@ function refuse(
   terminal: Terminal,
 ): number {
   const { refused, wayOut } = refusal;
-  const hasValue = refused.is !== 'no-value';
+  const hasValue = !OF_EXPRESSION.has(refused.is);
   const others = hasValue ? othersThatCan(order, machine, machines, terminal) : [];
   if (format === 'json') {
     terminal.out(refusalJson(printExpression(order.expression), machine.name, refusal, others, wording));
@@ -118,7 +120,7 @@ function refuse(
   const lines = [
     `${hasValue ? `${machine.name} can't do this. ` : ''}${wording.limitText(refused)}`,
     ...(wayOut ? [`${wording.wayOutText(wayOut)}${option}`] : []),
-    ...(method !== undefined && refused.is === 'method' ? ['Without --method the best way is chosen.'] : []),
+    ...(method !== undefined && /method$/.test(refused.is) ? ['Without --method the best way is chosen.'] : []),
     ...(hasValue && machines.known.length > 1 ? [wording.othersText(others)] : []),
   ];
   terminal.err(lines.map((line) => `${harmless(line)}\n`).join(''));
@@ -157,7 +159,8 @@ function planAll(
   const asked = printExpression(order.expression);
   const first = compared[0].planned;
   if (format === 'json') terminal.out(comparisonJson(asked, compared, wording));
-  else if (isRefused(first) && first.refused.is === 'no-value') terminal.err(`${wording.limitText(first.refused)}\n`);
+  else if (isRefused(first) && OF_EXPRESSION.has(first.refused.is))
+    terminal.err(`${wording.limitText(first.refused)}\n`);
   else
     terminal.out(
       `${paragraph(harmless(asked), '  ', terminal)}\n\n${comparisonText(compared, order, wording, terminal)}`,

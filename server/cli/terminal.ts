@@ -4,7 +4,7 @@ import stringWidth from 'string-width';
 import wrapAnsi from 'wrap-ansi';
 
 export interface Terminal {
-  out(text: string): void;
+  out(content: string | Uint8Array): void;
   err(text: string): void;
   readonly colors: ReturnType<typeof createColors>;
   /** Somebody is reading standard output as it comes. */
@@ -27,7 +27,7 @@ export function openTerminal(): Terminal {
   }
   const isPlain = (env.NO_COLOR ?? '') !== '' || env.TERM === 'dumb';
   return {
-    out: (text) => void stdout.write(text),
+    out: (content) => void stdout.write(content),
     err: (text) => void stderr.write(text),
     colors: createColors(stdout.isTTY === true && !isPlain),
     isTerminal: stdout.isTTY === true,

@@ -80,7 +80,7 @@ function checkWanted(reports: readonly FileReport[], wanted: Wanted): void {
 /** Names in a message; a reader finds no name in a longer list. */
 const MOST_NAMES = 20;
 
-function noSequence(sequences: FileReport['sequences'], wanted: string | undefined): string {
+export function noSequence(sequences: FileReport['sequences'], wanted: string | undefined): string {
   const names = [...new Set(sequences.flatMap(({ section }) => section.header?.name.name ?? []))];
   if (names.length === 0 || wanted === undefined) return 'There is no sequence in what was named.';
   const near = nearest(wanted, names);

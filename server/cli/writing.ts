@@ -6,6 +6,7 @@ import {
   chownSync,
   closeSync,
   constants,
+  existsSync,
   fsyncSync,
   openSync,
   realpathSync,
@@ -39,8 +40,22 @@ export function writeWhole(file: string, text: string): void {
   }
 }
 
+/** Writes a file that may not be there yet, in the same way. */
+export function writeNew(file: string, content: string | Uint8Array): void {
+  if (existsSync(file) && typeof content === 'string') return writeWhole(file, content);
+  const beside = path.join(path.dirname(file), `.cranknote-${randomUUID()}.new`);
+  try {
+    writeThrough(beside, content);
+    chmodSync(beside, 0o666 & ~process.umask());
+    renameSync(beside, file);
+  } catch (error) {
+    rmSync(beside, { force: true });
+    throw error;
+  }
+}
+
 /** What it leaves behind is on the disk. */
-function writeThrough(file: string, text: string): void {
+function writeThrough(file: string, text: string | Uint8Array): void {
   const to = openSync(file, 'wx', 0o600);
   try {
     writeFileSync(to, text);

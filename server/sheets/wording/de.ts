@@ -12,20 +12,32 @@ export const parts = {
   registers: { setting: 'Einstellwerk', counter: 'Umdrehungszählwerk', result: 'Resultatwerk' },
 };
 
-/** The register figure. */
-export const figure = {};
-
-/** A sentence for every step, where the machine has no wording of its own. */
-export const steps = {};
-
-/** Operating instructions. */
-export const operating = {};
-
-/** Exercises and their key. */
-export const exercise = {};
-
 /** Bench sheets. */
-export const bench = {};
+export { bench } from './bench-de.js';
+/** Exercises and their key. */
+export { exercise } from './exercise-de.js';
+/** The register figure. */
+export { figure } from './figure-de.js';
+/** What stands at the head of every kind of sheet. */
+export { head } from './head-de.js';
+/** Operating instructions. */
+export { operating } from './operating-de.js';
+/** A sentence for every step, where the machine has no wording of its own. */
+export { steps } from './steps-de.js';
 
 /** What frames every sheet: page, contents, kinds. */
-export const page = {};
+export const page = {
+  kinds: {
+    operating: 'Bedienungsanleitung',
+    exercise: 'Aufgabenblatt',
+    key: 'Lösungsblatt',
+    bench: 'Werkstattblatt',
+  },
+  note: 'Hinweis',
+  caution: 'Vorsicht',
+  /** What a screen reader says of a line to write on. */
+  toWrite: (label: string) => (label === '' ? 'zum Ausfüllen' : `${label}: zum Ausfüllen`),
+  toTick: 'zum Abhaken',
+  /** Around a page’s number and the number of pages. */
+  pageOf: { before: 'Seite ', between: ' von ' },
+};

@@ -12,20 +12,32 @@ export const parts = {
   registers: { setting: 'setting', counter: 'counter', result: 'result' },
 };
 
-/** The register figure. */
-export const figure = {};
-
-/** A sentence for every step, where the machine has no wording of its own. */
-export const steps = {};
-
-/** Operating instructions. */
-export const operating = {};
-
-/** Exercises and their key. */
-export const exercise = {};
-
 /** Bench sheets. */
-export const bench = {};
+export { bench } from './bench-en.js';
+/** Exercises and their key. */
+export { exercise } from './exercise-en.js';
+/** The register figure. */
+export { figure } from './figure-en.js';
+/** What stands at the head of every kind of sheet. */
+export { head } from './head-en.js';
+/** Operating instructions. */
+export { operating } from './operating-en.js';
+/** A sentence for every step, where the machine has no wording of its own. */
+export { steps } from './steps-en.js';
 
 /** What frames every sheet: page, contents, kinds. */
-export const page = {};
+export const page = {
+  kinds: {
+    operating: 'Operating instructions',
+    exercise: 'Exercise sheet',
+    key: 'Answer key',
+    bench: 'Bench sheet',
+  },
+  note: 'Note',
+  caution: 'Caution',
+  /** What a screen reader says of a line to write on. */
+  toWrite: (label: string) => (label === '' ? 'to be filled in' : `${label}: to be filled in`),
+  toTick: 'to be ticked',
+  /** Around a page’s number and the number of pages. */
+  pageOf: { before: 'Page ', between: ' of ' },
+};

@@ -1,0 +1,156 @@
+/**
+ * Bench sheets for the restorer: each step to be cranked, each reading to be compared wheel by wheel, and room for what
+ * is found.
+ */
+import { POSITION, type Profile, pointOf, type Register, type State, textOf } from '../machine/index.js';
+import type { CaseRun } from '../sequence/check.js';
+import { beginning } from './begin.js';
+import { courseOf, titleOf } from './course.js';
+import { machineTable, usualCautions } from './head.js';
+import type { Block, Column, Sheet, Text } from './model.js';
+import type { SheetOrder } from './order.js';
+import { plainText, tidy } from './spans.js';
+import type { Reading, Told, ToldStep } from './told.js';
+import { type SheetWords, sheetWords } from './wording/index.js';
+
+/** What is filled in by hand, in millimetres. */
+const FOUND = 38;
+const TICK = 9;
+const REMARKS = 30;
+
+/** Made for the defaults. The runs must be without an error. */
+export function benchSheet({ report, language }: SheetOrder): Sheet {
+  const words = sheetWords(language);
+  const { bench, operating } = words;
+  const [run] = report.runs;
+  const { profile } = run.order;
+  const title = titleOf(report.section);
+  const machine = profile.title?.trim() || profile.name;
+  const heading = (text: string): Block => ({ is: 'heading', level: 2, text: [text] });
+  const toFill = (labels: Readonly<Record<string, string>>): Block => ({
+    is: 'fields',
+    fields: Object.values(labels).map((label) => ({ label })),
+  });
+  const course = courseOf(run, words, expectsSomething(run) ? 'none' : 'all');
+  return {
+    kind: 'bench',
+    language,
+    title,
+    subtitle: machine,
+    foot: title,
+    blocks: [
+      toFill(bench.fields),
+      { is: 'cautions', title: bench.cautions, items: usualCautions('bench', words) },
+      heading(bench.machine),
+      {
+        is: 'table',
+        caption: machine,
+        columns: [{ head: operating.machine.what }, { head: operating.machine.how }],
+        rows: machineTable(profile, words),
+      },
+      heading(bench.beginning),
+      { is: 'list', items: beginning(run, words) },
+      heading(bench.steps),
+      { is: 'paragraph', text: [bench.instruction] },
+      ...tables(course, profile, words),
+      heading(bench.finding),
+      { is: 'paragraph', text: [bench.findingNote] },
+      toFill(bench.findingFields),
+    ],
+  };
+}
+
+function expectsSomething({ tape }: CaseRun): boolean {
+  for (let row = 0; row < tape.length; row++) if (tape.stepAt(row).syntax.kind === 'expect') return true;
+  return false;
+}
+
+/** Tables of steps, and between them what is no step. */
+function tables(course: readonly Told[], profile: Profile, words: SheetWords): Block[] {
+  const blocks: Block[] = [];
+  const columns = columnsOf(words);
+  let rows: Text[][] = [];
+  let caption = '';
+  const close = () => {
+    if (rows.length > 0) blocks.push({ is: 'table', caption, columns, rows });
+    rows = [];
+    caption = '';
+  };
+  for (const told of course) {
+    if (told.is === 'step') {
+      rows.push(...rowsOf(told, profile, words));
+      continue;
+    }
+    close();
+    if (told.is === 'part') caption = told.title;
+    else blocks.push({ is: told.is, text: [told.text] });
+  }
+  close();
+  return blocks;
+}
+
+function columnsOf({ bench }: SheetWords): Column[] {
+  const { number, step, expected, found, tick, remarks } = bench.columns;
+  return [
+    { head: number },
+    { head: step },
+    { head: expected },
+    { head: found, blank: FOUND },
+    { head: tick, blank: TICK },
+    { head: remarks, blank: REMARKS },
+  ];
+}
+
+/** A row for the step, and in it or below it one for each of its readings. */
+function rowsOf({ number, text, from, to, readings }: ToldStep, profile: Profile, words: SheetWords): Text[][] {
+  const none: Text = [words.bench.nothingToRead];
+  // What only announces other steps is nothing to tick.
+  const unread = to < from ? [none, none, none, []] : [none, none, [], []];
+  const [first, ...others] = readings
+    .flatMap((reading) => expectedTexts(reading, profile, words))
+    .map((reading): Text[] => [tidy(reading), [], [], []]);
+  return [[[number], tidy(text), ...(first ?? unread)], ...others.map((cells): Text[] => [[], [], ...cells])];
+}
+
+/** What is expected; of a step that is done several times, each time apart if it is not always the same. */
+function expectedTexts(reading: Reading, profile: Profile, words: SheetWords): Text[] {
+  const { bench } = words;
+  const all = reading.states.map((state) => expectedText(reading, state, profile, words));
+  const named = (text: Text, when: string): Text => [
+    ...(reading.label ? [{ strong: reading.label }, ': '] : []),
+    ...text,
+    ...(when === '' ? [] : [` (${when})`]),
+  ];
+  if (all.length === 1) return [named(all[0], '')];
+  const isSame = all.every((text) => plainText(text) === plainText(all[0]));
+  return isSame ? [named(all[0], bench.eachTime)] : all.map((text, i) => named(text, bench.time(i + 1)));
+}
+
+function expectedText({ of }: Reading, state: State, profile: Profile, words: SheetWords): Text {
+  const { bench, steps, parts } = words;
+  switch (of.is) {
+    case 'register':
+      return [`${parts.registers[of.register]} `, { reading: wheels(state, profile, of.register, words) }];
+    case 'parked':
+    case 'carriage':
+      return [steps.carriage(state[POSITION])];
+    default:
+      return [bench.events[of.is]];
+  }
+}
+
+/**
+ * All the wheels of a register, the highest first, as they stand: figures in threes from the decimal marker to the left.
+ * Where a signed counter shows marked figures every wheel stands by itself.
+ */
+export function wheels(state: State, profile: Profile, register: Register, { numbers }: SheetWords): string {
+  const figures = textOf(state, profile, register).match(/-?\d/g) ?? [];
+  const marker = Math.min(pointOf(state, register), figures.length);
+  const whole = figures.slice(0, figures.length - marker);
+  const decimals = figures.slice(figures.length - marker);
+  const isMarked = figures.some((figure) => figure.startsWith('-'));
+  const written = isMarked
+    ? [whole, decimals].map((part) => part.join(numbers.group).replaceAll('-', '−'))
+    : [whole.join('').replace(/\B(?=(?:\d{3})+$)/g, numbers.group), decimals.join('')];
+  return marker > 0 ? written.join(numbers.point) : written[0];
+}
