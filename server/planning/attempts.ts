@@ -1,7 +1,7 @@
 /** How many decimals a plan aims at, and in which ways, the most wished for first. */
 import type Fraction from 'fraction.js';
 import { decimalsOf, figuresOf, tenTo } from './amount.js';
-import { answersOf } from './answers.js';
+import { answersOf, hasNames } from './answers.js';
 import { endsByItself, type Quotient, roundsOnTheWay, valueOfQuotient } from './forms.js';
 import type { Limit, Method, PlanOrder } from './order.js';
 
@@ -24,7 +24,12 @@ export function attemptsAt(order: PlanOrder, quotient: Quotient): { decimals: nu
 function decimalsToTry(order: PlanOrder, quotient: Quotient): number[] {
   const value = largest(order, quotient);
   if (endsByItself(quotient)) return [order.decimals ?? 0];
-  if (order.decimals !== undefined) return [order.decimals];
+  if (order.decimals !== undefined) {
+    // An answer that ends needs no more than it has, where there is no room for more.
+    const ends = decimalsOf(value);
+    const isShorter = ends !== undefined && ends < order.decimals && !hasNames(order.values);
+    return isShorter ? [order.decimals, ends] : [order.decimals];
+  }
   return wishes(order, quotient, value).filter((decimals) => value.n * tenTo(decimals) >= value.d || value.n === 0n);
 }
 
@@ -72,6 +77,14 @@ export function roomFor(
     decimals: MOST_DECIMALS,
     limit: { is: 'not-met' } as Limit,
   });
+}
+
+/** What bounds a value that can't be had to any decimals at all: it is too large, or so small that it reads nought. */
+export function limitOf(order: PlanOrder, quotient: Quotient): Limit {
+  const value = valueOfQuotient(quotient).abs();
+  const { decimals, limit } = roomFor(order, quotient, value);
+  const lacks = leadingZeros(value) + 1 - decimals;
+  return decimals < 0 || limit.is !== 'places' || lacks <= 0 ? limit : { ...limit, needs: limit.has + lacks };
 }
 
 /** Noughts behind the point before the first figure of a value below one. */

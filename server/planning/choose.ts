@@ -12,15 +12,16 @@ export interface Way {
   readonly isPreferred?: boolean;
 }
 
-/** Fewer numbers to write down first, then less effort, then fewer lines. */
+/** Fewer numbers to write down first, then less effort, levers put back with it, then fewer lines. */
 export function isBetter(a: Operator, b: Operator): boolean {
   if (a.written !== b.written) return a.written < b.written;
-  if (a.cost !== b.cost) return a.cost < b.cost;
+  const [cost, other] = [a.costAtRest, b.costAtRest];
+  if (cost !== other) return cost < other;
   return a.lineCount < b.lineCount;
 }
 
 /** Ways tried in one plan before it is content with what it finds first: some ten milliseconds. */
-const ENOUGH_TRIED = 600;
+export const ENOUGH_TRIED = 600;
 
 /** Does the work in the best of several ways, and keeps what was decided. `Stuck` if none of them can be done. */
 export function choose(operator: Operator, about: Topic, ways: Iterable<Way>): Operator {
@@ -56,7 +57,7 @@ export function choose(operator: Operator, about: Topic, ways: Iterable<Way>): O
       if (!done) return { way, isChosen: false, ...(limit && { limit }) };
       return {
         way,
-        cost: done.cost - operator.cost,
+        cost: done.costAtRest - operator.costAtRest,
         written: done.written - operator.written,
         isChosen: way === chosen,
       };

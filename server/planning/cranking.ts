@@ -1,12 +1,18 @@
 /** The crank, turned for every figure of a multiplier: which figures, and from which end. */
 import { cheapestCranking, hasDriveLever } from '../machine/index.js';
 import { unitsAt } from './amount.js';
-import { type Figures, type Operator, Stuck } from './operator.js';
+import { type Figures, isByHalves, type Operator, Stuck } from './operator.js';
 
 /** A figure that is turned: positive ones in the sense of the multiplier, in a position of the carriage. */
-interface Turned {
+export interface Turned {
   readonly position: number;
   readonly figure: number;
+}
+
+/** Where the carriage stands, and whether the drive subtracts. */
+export interface Place {
+  readonly position: number;
+  readonly subtracts: boolean;
 }
 
 /**
@@ -15,23 +21,30 @@ interface Turned {
  */
 export function crank(operator: Operator, by: Figures, sign: 1 | -1, fromTop = false): Operator {
   if (by.name !== undefined) return crankParameter(operator, by, sign);
-  const units = unitsAt(by.value, markerFor(operator, by));
-  const orders = ordersOf(operator, units, sign, fromTop);
+  const from: Place = { position: operator.position, subtracts: operator.isSubtracting };
+  const orders = waysToTurn(operator, by, sign, fromTop)
+    .map((turned) => ({ turned, cost: turnedFrom(operator, from, turned, sign).costAtRest }))
+    .sort((a, b) => a.cost - b.cost);
   let limit: Stuck | undefined;
   for (const { turned } of orders) {
     try {
-      const done = operator.another();
-      for (const { position, figure } of turned) {
-        done.shiftTo(position);
-        done.turn(Math.abs(figure), figure > 0 === sign > 0);
-      }
-      return done;
+      return turnAll(operator.another(), turned, sign);
     } catch (error) {
       if (!(error instanceof Stuck)) throw error;
       limit ??= error;
     }
   }
   throw limit ?? new Stuck({ is: 'not-met' });
+}
+
+/** Makes the turns in this order. */
+export function turnAll(operator: Operator, turned: readonly Turned[], sign: 1 | -1): Operator {
+  for (const { position, figure } of turned) {
+    const adds = figure > 0 === sign > 0;
+    operator.goTo(position, !adds);
+    operator.turn(Math.abs(figure), adds);
+  }
+  return operator;
 }
 
 function markerFor(operator: Operator, { value }: Figures): number {
@@ -55,41 +68,67 @@ function crankParameter(operator: Operator, by: Figures, sign: 1 | -1): Operator
   return done;
 }
 
-/** The figures as written and the cheapest signed ones, each from the units up and from the top down; cheapest first. */
-function ordersOf(
-  operator: Operator,
-  units: bigint,
-  sign: 1 | -1,
-  fromTop: boolean,
-): { turned: Turned[]; cost: number }[] {
+/** The figures as written and the cheapest signed ones, each from the units up and from the top down. */
+export function waysToTurn(operator: Operator, by: Figures, sign: 1 | -1, fromTop = false): Turned[][] {
   const { profile } = operator;
-  const written = [...units.toString()].reverse().map(Number);
-  const kinds = [written];
+  const units = unitsAt(by.value, markerFor(operator, by));
+  const kinds = [figuresAsWritten(units)];
   if (operator.canSubtract && (profile.counter === 0 || profile.counterCarry !== 'plain')) {
     const most = Math.min(profile.carriage, profile.counter || profile.carriage);
     const subtracting = hasDriveLever(profile) && sign < 0;
     const least = cheapestCranking({ multiplier: units, profile, subtracting, most, bothWays: true });
     if (least?.figures.some((figure) => figure < 0)) kinds.push([...least.figures]);
   }
-  const orders = kinds.flatMap((figures) => {
-    const up = figures.flatMap((figure, i) => (figure === 0 ? [] : [{ position: i + 1, figure }]));
-    const down = [...up].reverse();
-    return fromTop ? [down] : [up, down];
-  });
-  return orders.map((turned) => ({ turned, cost: costOf(operator, turned, sign) })).sort((a, b) => a.cost - b.cost);
+  return kinds.flatMap((figures) => (fromTop ? [fromUnits(figures).reverse()] : bothEnds(figures)));
 }
 
-function costOf({ profile, position, isSubtracting }: Operator, turned: readonly Turned[], sign: 1 | -1): number {
-  const { turn, shift, lever } = profile.effort;
-  const change = !hasDriveLever(profile) ? 0 : profile.subtract === 'half-step' ? Math.min(shift, lever) : lever;
+/** Every mix of figures as they are and as their complement to ten: what is dear by itself may lead on better. */
+export function allWaysToTurn(operator: Operator, by: Figures): Turned[][] {
+  const { profile } = operator;
+  const figures = figuresAsWritten(unitsAt(by.value, markerFor(operator, by)));
+  const most = Math.min(profile.carriage, profile.counter || profile.carriage);
+  let all: { made: number[]; due: number }[] = [{ made: [], due: 0 }];
+  for (const figure of figures) {
+    all = all.flatMap(({ made, due }) => {
+      const now = figure + due;
+      const asIs = { made: [...made, now % 10], due: now === 10 ? 1 : 0 };
+      return now % 10 === 0 || !operator.canSubtract ? [asIs] : [asIs, { made: [...made, now - 10], due: 1 }];
+    });
+  }
+  return all
+    .map(({ made, due }) => (due > 0 ? [...made, due] : made))
+    .filter(({ length }) => length <= most)
+    .flatMap(bothEnds);
+}
+
+const figuresAsWritten = (units: bigint): number[] => [...units.toString()].reverse().map(Number);
+
+const fromUnits = (figures: readonly number[]): Turned[] =>
+  figures.flatMap((figure, i) => (figure === 0 ? [] : [{ position: i + 1, figure }]));
+
+const bothEnds = (figures: readonly number[]): Turned[][] => [fromUnits(figures), fromUnits(figures).reverse()];
+
+/** Where turns lead and what they cost, by themselves and with the drive put back to add. */
+export function turnedFrom(
+  { profile, costOfDrive }: Pick<Operator, 'profile' | 'costOfDrive'>,
+  from: Place,
+  turned: readonly Turned[],
+  sign: 1 | -1,
+): Place & { readonly cost: number; readonly costAtRest: number } {
+  const { turn, shift } = profile.effort;
   let cost = 0;
-  let at = position;
-  let subtracts = isSubtracting;
+  let { position, subtracts } = from;
   for (const one of turned) {
     const wanted = one.figure > 0 !== sign > 0;
-    cost += turn * Math.abs(one.figure) + shift * Math.abs(one.position - at) + (wanted === subtracts ? 0 : change);
-    at = one.position;
+    const positions = one.position - position;
+    const halves = 2 * positions + Number(wanted) - Number(subtracts);
+    const drive = wanted === subtracts ? 0 : costOfDrive;
+    const moves = isByHalves(profile, positions, halves)
+      ? shift * Math.ceil(Math.abs(halves) / 2)
+      : shift * Math.abs(positions) + drive;
+    cost += turn * Math.abs(one.figure) + moves;
+    position = one.position;
     subtracts = wanted;
   }
-  return cost;
+  return { position, subtracts, cost, costAtRest: cost + (subtracts ? costOfDrive : 0) };
 }

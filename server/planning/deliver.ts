@@ -23,10 +23,20 @@ export function deliver(
   const value = copy ?? operator.reading(from);
   if (copy === undefined && from === 'result' && isComplement(operator))
     throw new Stuck({ is: 'below-zero', register: 'result' });
+  if (value.units === 0n) return cleared(operator, to);
   const done = choose(operator, 'form', [
     { name: 'pass back', work: (at) => passedBack(at, from, to, sign, copy) },
     { name: 'write down', work: (at) => writtenDown(at, from, to, sign, value, copy !== undefined) },
   ]);
+  done.answer = to;
+  return done;
+}
+
+/** Nought need not be carried over: a cleared register shows it. */
+function cleared(operator: Operator, to: 'counter' | 'result'): Operator {
+  if (to === 'counter' && operator.profile.counter === 0) throw new Stuck({ is: 'no-counter' });
+  const done = operator.another();
+  if (done.units(to) !== 0n) done.clear(to);
   done.answer = to;
   return done;
 }
@@ -38,7 +48,7 @@ function passedBack(operator: Operator, from: string, to: string, sign: 1 | -1, 
   if (from !== 'counter' || to !== 'result' || sign < 0 || copy) throw new Stuck({ is: 'not-met' });
   const { counter } = operator.points;
   operator.expect('counter');
-  if (operator.units('result') !== 0n) operator.clear('result');
+  operator.clear(...(['setting', 'result'] as const).filter((register) => operator.units(register) !== 0n));
   operator.transferCounter();
   operator.place(counter, 0);
   operator.shiftTo(1);
@@ -65,7 +75,6 @@ function writtenDown(
   operator.written++;
   if (operator.isSubtracting || operator.isCountMinus) operator.atRest();
   operator.clear('setting', 'counter', 'result');
-  if (value.units === 0n) throw new Stuck({ is: 'not-met' });
   if (to === 'result') {
     operator.place(value.decimals, 0);
     if (sign < 0 && !(operator.canSubtract && isSubtractable(operator))) return addComplement(operator, { value });
@@ -79,5 +88,9 @@ function writtenDown(
   // Wheels that show negative figures read the sum; others would show a complement that nobody asked for.
   if (sign < 0 && !hasSignedWheels(operator.profile, 'counter'))
     throw new Stuck({ is: 'below-zero', register: 'counter' });
-  return crank(operator, { value }, sign);
+  // What is set there to be counted goes below zero in the result as well.
+  operator.mayOverdraw = sign < 0;
+  const done = crank(operator, { value }, sign);
+  done.mayOverdraw = false;
+  return done;
 }

@@ -262,6 +262,30 @@ export const termsIn = termsOf;
 /** A root, or a quotient on the way, makes the whole inexact. */
 export const hasRoots = ({ over, under }: Quotient): boolean => over.isInexact || under?.isInexact === true;
 
+/** Whether something is divided, in the end or on the way. */
+export const hasDivision = ({ over, under }: Quotient): boolean =>
+  under !== undefined || partsOf(over).some(hasDivision);
+
+/** Whether a root is taken, in the end or on the way. */
+export const hasRoot = ({ over, under }: Quotient): boolean =>
+  [over, ...(under ? [under] : [])].some((form) => form.is === 'root' || partsOf(form).some(hasRoot));
+
+function partsOf(form: Form): Quotient[] {
+  switch (form.is) {
+    case 'number':
+      return [];
+    case 'sum':
+      return form.terms.map((term) => ({ over: term.form }));
+    case 'product':
+      return form.factors.map((over) => ({ over }));
+    case 'power':
+      return [{ over: form.base }];
+    case 'root':
+    case 'quotient':
+      return [form.of];
+  }
+}
+
 /** Whether the answer comes out exactly, however it is worked out. */
 export const endsByItself = ({ over, under }: Quotient): boolean => !under && !over.isInexact;
 

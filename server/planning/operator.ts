@@ -55,6 +55,13 @@ export interface Figures {
   readonly isDigits?: boolean;
 }
 
+/** Whether half a shift on the way, rather than a change of the drive where it stands, costs no more. */
+export function isByHalves(profile: Profile, positions: number, halves: number): boolean {
+  const { shift, lever } = profile.effort;
+  if (!hasHalfSteps(profile) || halves % 2 === 0) return false;
+  return shift * Math.ceil(Math.abs(halves) / 2) <= lever + shift * Math.abs(positions);
+}
+
 type Points = { readonly setting: number; readonly counter: number; readonly result: number };
 const TURNS_TO_OVERDRAW = 1_000;
 
@@ -64,6 +71,8 @@ export class Operator extends Logbook {
   mayOverdraw = false;
   /** In which register the answer stands, once there is one. */
   answer: 'counter' | 'result' | undefined;
+  /** A parameter has been cranked: where the carriage stands depends on how many figures it has in each case. */
+  private isAdrift = false;
   private readonly crank: Crank;
 
   constructor(
@@ -77,6 +86,7 @@ export class Operator extends Logbook {
     if (!from) return;
     this.answer = from.answer;
     this.mayOverdraw = from.mayOverdraw;
+    this.isAdrift = from.isAdrift;
   }
 
   /** Another who stands where this one does, and may try something. */
@@ -87,6 +97,19 @@ export class Operator extends Logbook {
   get cost(): number {
     const { turn, shift, lever } = this.profile.effort;
     return turn * this.turns + shift * this.shifts + lever * this.levers;
+  }
+
+  /** What a change of the drive costs: on a half-step machine half a shift may do it. */
+  get costOfDrive(): number {
+    const { shift, lever } = this.profile.effort;
+    if (!hasDriveLever(this.profile)) return 0;
+    return hasHalfSteps(this.profile) ? Math.min(shift, lever) : lever;
+  }
+
+  /** What it has cost when the levers have been put back as they were found. */
+  get costAtRest(): number {
+    const back = (this.isSubtracting ? this.costOfDrive : 0) + (this.isCountMinus ? this.profile.effort.lever : 0);
+    return this.cost + back;
   }
 
   get effort(): Effort {
@@ -196,13 +219,26 @@ export class Operator extends Logbook {
 
   shiftTo(position: number): void {
     const { state, profile } = this;
-    if (position === state[POSITION]) return;
+    if (position === state[POSITION] && !this.isAdrift) return;
     if (position > profile.carriage)
       throw new Stuck({ is: 'places', register: 'carriage', has: profile.carriage, needs: position });
     const by = position - state[POSITION];
     const count = Math.abs(by) === 1 ? '' : ` ${Math.abs(by)}`;
-    this.write(`shift ${by > 0 ? 'right' : 'left'}${count}`);
+    this.write(this.isAdrift ? `shift to ${position}` : `shift ${by > 0 ? 'right' : 'left'}${count}`);
+    this.isAdrift = false;
     this.shifts += shiftTo(state, profile, position).shifts;
+  }
+
+  /** Brings carriage and drive where the next turn is made; on a half-step machine half a shift may be saved. */
+  goTo(position: number, subtracting: boolean): void {
+    const { state, profile } = this;
+    const positions = position - state[POSITION];
+    const halves = 2 * positions + Number(subtracting) - Number(has(state, SUBTRACTING));
+    const isInGear = state[POSITION] > 0 && position <= profile.carriage && !this.isAdrift;
+    if (!isInGear || !isByHalves(profile, positions, halves)) return this.shiftTo(position);
+    this.write(`shift ${halves > 0 ? 'right' : 'left'} half`);
+    this.shifts += shiftHalf(state, profile, halves > 0 ? 1 : -1).shifts;
+    this.shiftTo(position);
   }
 
   shiftOut(): void {
@@ -380,6 +416,7 @@ export class Operator extends Logbook {
     // The single steps are what the line stands for.
     this.steps = written;
     this.state[POSITION] = last;
+    this.isAdrift = true;
   }
 
   /** Says what registers must read now. A register that shows a complement is told by its figures. */

@@ -15,6 +15,9 @@ export const METHODS = [
   'divide-and-average',
 ] as const;
 export type Method = (typeof METHODS)[number];
+/** A way of taking a root; the others are ways of dividing. */
+export const isRootMethod = (method: Method): boolean =>
+  method === 'odd-numbers' || method === 'five-fold' || method === 'divide-and-average';
 
 export interface PlanOrder {
   readonly expression: Expression;
@@ -40,6 +43,7 @@ export type Remark =
   | { readonly is: 'first-guess'; readonly guess: string }
   | { readonly is: 'power'; readonly base: string; readonly exponent: number; readonly chain: readonly number[] }
   | { readonly is: 'complement'; readonly of: string }
+  | { readonly is: 'in-parts'; readonly number: string; readonly parts: readonly string[] }
   | { readonly is: 'fair-copy'; readonly decimals: number }
   | { readonly is: 'points-moved'; readonly places: number; readonly over: string; readonly under: string }
   | { readonly is: 'columns-apart'; readonly places: number };
@@ -60,6 +64,8 @@ export type Limit =
   | { readonly is: 'reach'; readonly places: number }
   | { readonly is: 'no-counter' | 'cannot-subtract' | 'quotient-as-complement' | 'parameters' | 'not-met' }
   | { readonly is: 'method'; readonly method: Method }
+  /** There is nothing in the expression that could be worked out that way. */
+  | { readonly is: 'nothing-for-method'; readonly method: Method }
   /** The expression itself has no value, or none that any machine could hold. */
   | {
       readonly is: 'no-value';

@@ -2,11 +2,29 @@
 import { printExpression } from '../../grammar/printer.js';
 import { amount, fractionOf, plainText, tenTo } from './amount.js';
 import { hasNames } from './answers.js';
-import { attemptsAt, roomFor } from './attempts.js';
+import { attemptsAt, limitOf } from './attempts.js';
 import { attempt, isDone, missOf } from './choose.js';
-import { endsByItself, formOf, hasRoots, type Quotient, underOneRoot, valueOfQuotient } from './forms.js';
+import {
+  endsByItself,
+  formOf,
+  hasDivision,
+  hasRoot,
+  hasRoots,
+  type Quotient,
+  underOneRoot,
+  valueOfQuotient,
+} from './forms.js';
 import { Operator, Stuck } from './operator.js';
-import { isRefused, type Limit, type Plan, type Planned, type PlanOrder, type Refusal } from './order.js';
+import {
+  isRefused,
+  isRootMethod,
+  type Limit,
+  type Method,
+  type Plan,
+  type Planned,
+  type PlanOrder,
+  type Refusal,
+} from './order.js';
 import { refusal } from './refusal.js';
 import { proved } from './verify.js';
 import { registerOf, signedReading, withHalfUnit, worked } from './working.js';
@@ -21,17 +39,25 @@ const READS = /^expect (?:setting|counter|result)/;
  * the limit that stands in the way of the nearest one is told.
  */
 export function plan(order: PlanOrder): Planned {
+  const { method } = order;
   let nearest: Refusal | undefined;
   for (const form of formsOf(order)) {
     if ('is' in form) return { refused: form };
+    // A division on the way may be gone where all is brought to one.
+    if (method !== undefined && !isOfUse(method, form)) {
+      nearest ??= { refused: { is: 'nothing-for-method', method } };
+      continue;
+    }
     const planned = planFor(order, form);
     if (!isRefused(planned)) return planned;
-    nearest ??= planned;
+    if (!nearest || nearest.refused.is === 'nothing-for-method') nearest = planned;
   }
-  const { method } = order;
   if (method !== undefined && nearest?.refused.is === 'not-met') return { refused: { is: 'method', method } };
   return nearest ?? { refused: { is: 'not-met' } };
 }
+
+/** There is a division to be done, or a root to be taken, in the way that is asked for. */
+const isOfUse = (method: Method, form: Quotient): boolean => (isRootMethod(method) ? hasRoot(form) : hasDivision(form));
 
 /** The forms in which the expression may be worked out, the one with the least to write down first. */
 function* formsOf(order: PlanOrder): Generator<Quotient | Limit> {
@@ -66,7 +92,7 @@ function planFor(order: PlanOrder, quotient: Quotient): Planned {
     const limit: Limit = isDone(outcome) ? { is: hasNames(order.values) ? 'parameters' : 'not-met' } : outcome;
     if (!nearest || missOf(limit) < missOf(nearest)) nearest = limit;
   }
-  return refusal(order, quotient, nearest ?? roomFor(order, quotient, valueOfQuotient(quotient).abs()).limit);
+  return refusal(order, quotient, nearest ?? limitOf(order, quotient));
 }
 
 /** The work as a plan, if it holds when it is run. */

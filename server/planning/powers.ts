@@ -4,6 +4,7 @@ import { attempt, isBetter, isDone, missOf, type Way } from './choose.js';
 import { crank } from './cranking.js';
 import { type Figures, type Operator, Stuck } from './operator.js';
 import type { Limit } from './order.js';
+import { accumulateWhole } from './parts.js';
 import { crankOn } from './passing.js';
 import type { Operand } from './terms.js';
 
@@ -156,11 +157,15 @@ function goOn(
   if (!isNoted) noteDown(again, standing);
   again.expect('result');
   clearAll(again);
-  return best([
+  const natural = standing.value.decimals + other.value.decimals;
+  const factors = [standing, other] as const;
+  const ways = [
     passed,
     attempt(() => multiply(again.another(), standing, other, decimals)),
     attempt(() => multiply(again.another(), other, standing, decimals)),
-  ]);
+  ];
+  if (ways.some(isDone)) return best(ways);
+  return best([...ways, attempt(() => accumulateWhole(again, [{ sign: 1, factors }], decimals ?? natural))]);
 }
 
 function noteDown(operator: Operator, { value }: Figures): void {

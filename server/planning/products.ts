@@ -2,11 +2,12 @@
  * Sums and products of numbers, worked out into the result register. Intermediate results stay in the machine where
  * they can be passed back to the levers; else they are written down and set again.
  */
-import { NOUGHT, negated, plus, times } from './amount.js';
+import { type Amount, figuresOf, isNegative, NOUGHT, negated, plus, times, unitsAt } from './amount.js';
 import { choose, type Way } from './choose.js';
 import { type Form, type ProductForm, productForm, type Term, termsIn } from './forms.js';
 import { operand } from './operands.js';
 import { type Operator, Stuck } from './operator.js';
+import { accumulateWhole } from './parts.js';
 import { crankOn } from './passing.js';
 import { powerWays } from './powers.js';
 import { accumulate, naturalDecimals, type SimpleTerm } from './sums.js';
@@ -67,19 +68,22 @@ function accumulated(
   }
   const products = simple.filter(({ factors }) => factors.length > 1).length;
   if (products > 1) at.remark({ is: 'sum-of-products', terms: products });
-  at.mayOverdraw = total(simple) < 0;
-  const done = accumulate(at, simple, decimals ?? naturalDecimals(simple));
+  const sum = total(simple);
+  const kept = decimals ?? naturalDecimals(simple);
+  // That the sum has room at all says more than the product at which it first runs over.
+  if (!isNegative(sum) && sum.decimals <= kept) at.room('result', figuresOf(unitsAt(sum, kept)));
+  at.mayOverdraw = isNegative(sum);
+  const done = accumulateWhole(at, simple, kept);
   done.mayOverdraw = false;
   return done;
 }
 
-/** The sign of what terms come to. */
-function total(simple: readonly SimpleTerm[]): number {
-  const sum = simple.reduce((so, { sign, factors: [a, b] }) => {
+/** What terms come to. */
+function total(simple: readonly SimpleTerm[]): Amount {
+  return simple.reduce((so, { sign, factors: [a, b] }) => {
     const product = b ? times(a.value, b.value) : a.value;
     return plus(so, sign > 0 ? product : negated(product));
   }, NOUGHT);
-  return sum.units < 0n ? -1 : 1;
 }
 
 /** Registers at zero, whatever came before. */

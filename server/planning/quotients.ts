@@ -29,7 +29,9 @@ export function quotientIntoCounter(
 ): Operator {
   if (operator.profile.counter === 0) throw new Stuck({ is: 'no-counter' });
   if (over.value.s < 0n) return quotientIntoCounter(operator, opposite(over), opposite(under), terms, decimals);
-  operator.room('counter', decimals);
+  const quotient = over.value.div(under.value).mul(tenTo(decimals).toString()).floor().n;
+  operator.room('counter', Math.max(decimals, figuresOf(quotient)));
+  if (over.value.n === 0n && terms.answers.length === 0) return nought(operator, decimals);
   const moved = pointsMoved(operator, over, under);
   if (moved) return quotientIntoCounter(moved.operator, moved.over, moved.under, terms, decimals);
   const divisor = operand(operator, under, terms);
@@ -46,6 +48,15 @@ export function quotientIntoCounter(
     },
   );
   return choose(divisor.operator, 'dividend', ways);
+}
+
+/** Nothing is divided, or less than one unit of the quotient: cleared registers show it. */
+function nought(operator: Operator, decimals: number): Operator {
+  const done = operator.another();
+  fresh(done);
+  done.place(0, decimals);
+  done.expect('counter', 'result');
+  return done;
 }
 
 /** A divisor with more decimals than there are levers: both points are moved, which leaves the quotient as it is. */
@@ -270,6 +281,7 @@ function buildUp(operator: Operator, over: Form, divisor: Figures, terms: Terms,
   const exact = fractionOf(value).div(fractionOf(divisor.value)).mul(tenTo(decimals).toString());
   const half = terms.roundsQuotient;
   const units = half ? exact.add('1/2').floor().n : exact.floor().n;
+  if (units === 0n) return nought(at, decimals);
   fresh(at);
   at.place(divisor.value.decimals, decimals);
   const start = figuresOf(units);
@@ -277,7 +289,6 @@ function buildUp(operator: Operator, over: Form, divisor: Figures, terms: Terms,
   at.room('carriage', start);
   at.remark({ is: 'building-up', dividend: plainText(value) });
   at.set(divisor);
-  if (units === 0n) throw new Stuck({ is: 'not-met' });
   const done = crank(at, { value: amount(units, decimals) }, 1, true);
   done.expect('counter', 'result');
   return done;

@@ -1,5 +1,6 @@
 /** What is told where no plan can be made. */
 import { type Amount, amount, figuresOf, plainText, tenTo } from './amount.js';
+import { hasNames } from './answers.js';
 import { attempt, isDone } from './choose.js';
 import { endsByItself, type Form, type Quotient } from './forms.js';
 import { Operator } from './operator.js';
@@ -10,7 +11,8 @@ import { worked } from './working.js';
 export function refusal(order: PlanOrder, quotient: Quotient, refused: Limit): Refusal {
   const { decimals } = order;
   const start = new Operator(order.profile);
-  if (decimals !== undefined && decimals > 0 && !endsByItself(quotient)) {
+  // What is right for all values of parameters is only seen when it is run.
+  if (decimals !== undefined && decimals > 0 && !endsByItself(quotient) && !hasNames(order.values)) {
     for (let fewer = decimals - 1; fewer >= 0; fewer--) {
       const outcome = attempt(() => worked(order, start, quotient, fewer));
       if (isDone(outcome)) return { refused, wayOut: { is: 'fewer-decimals', decimals: fewer } };
@@ -26,13 +28,10 @@ function split({ over, under }: Quotient, levers: number): WayOut | undefined {
   const numbers = [...numbersIn(over), ...(under ? numbersIn(under) : [])];
   const long = numbers.find(({ units }) => figuresOf(units) > levers);
   if (!long) return undefined;
+  const fits = ({ units, decimals }: Amount) => units > 0n && Math.max(figuresOf(units), decimals) <= levers;
   const low = tenTo(Math.ceil(figuresOf(long.units) / 2));
-  const part = (units: bigint) => plainText(amount(units, long.decimals));
-  return {
-    is: 'split',
-    number: plainText(long),
-    parts: [part(long.units - (long.units % low)), part(long.units % low)],
-  };
+  const parts = [long.units - (long.units % low), long.units % low].map((units) => amount(units, long.decimals));
+  return parts.every(fits) ? { is: 'split', number: plainText(long), parts: parts.map(plainText) } : undefined;
 }
 
 function numbersIn(form: Form): Amount[] {

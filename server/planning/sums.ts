@@ -1,7 +1,8 @@
 /** Products added up in the result register: factors on the levers, multipliers on the crank. */
 import type { Profile } from '../machine/index.js';
 import { type Amount, figuresOf, ONE, plainText, tenTo, unitsAt } from './amount.js';
-import { attempt, choose, isDone, missOf, type Way } from './choose.js';
+import { arranged, type Product, withCounterFor } from './arranging.js';
+import { attempt, choose, ENOUGH_TRIED, isBetter, isDone, missOf, type Way } from './choose.js';
 import { crank } from './cranking.js';
 import { type Figures, type Operator, Stuck } from './operator.js';
 import type { Limit } from './order.js';
@@ -13,6 +14,8 @@ export interface SimpleTerm {
 }
 
 const UNIT: Figures = { value: ONE };
+/** Sums of more terms are taken as they stand. */
+const MOST_ARRANGED = 16;
 const decimalsOfTerm = ({ factors }: SimpleTerm): number => factors.reduce((sum, { value }) => sum + value.decimals, 0);
 
 /** Decimals of a sum when every product keeps all of its own. */
@@ -20,15 +23,21 @@ export const naturalDecimals = (terms: readonly SimpleTerm[]): number => Math.ma
 
 /**
  * Adds terms to what the result holds, with so many decimals in the result. Markers stand for all terms alike where
- * that is possible; which factor is set and which is cranked is chosen term by term.
+ * that is possible, or each for itself, if that is allowed and less work; which factor is set and which is cranked is
+ * chosen term by term.
  */
-export function accumulate(operator: Operator, terms: readonly SimpleTerm[], decimals: number): Operator {
+export function accumulate(
+  operator: Operator,
+  terms: readonly SimpleTerm[],
+  decimals: number,
+  mayMovePoints = false,
+): Operator {
   if (naturalDecimals(terms) > decimals) throw new Stuck({ is: 'not-met' });
-  return choose(operator, 'layout', layouts(operator.profile, terms, decimals));
+  return choose(operator, 'layout', layouts(operator.profile, terms, decimals, mayMovePoints));
 }
 
 /** Markers that leave room for every term, one way round or the other; `Stuck` where there are none. */
-function layouts(profile: Profile, terms: readonly SimpleTerm[], decimals: number): Way[] {
+function layouts(profile: Profile, terms: readonly SimpleTerm[], decimals: number, mayMovePoints: boolean): Way[] {
   const ways: Way[] = [];
   let nearest: Limit | undefined;
   for (let counter = 0; counter <= decimals; counter++) {
@@ -42,16 +51,42 @@ function layouts(profile: Profile, terms: readonly SimpleTerm[], decimals: numbe
       name: `points ${setting} ${counter} ${decimals}`,
       work: (operator) => {
         operator.place(setting, counter);
-        return terms.reduce((at, term) => addTerm(at, term, terms.length === 1), operator);
+        return addAll(operator, terms);
       },
     });
   }
-  if (ways.length > 0) return ways;
+  if (ways.length > 0 && !mayMovePoints) return ways;
   const apart = terms.map((term) => markersFor(profile, term, decimals));
-  if (terms.length < 2 || apart.some((markers) => markers.length === 0)) throw new Stuck(nearest ?? { is: 'not-met' });
+  if (terms.length < 2 || apart.some((markers) => markers.length === 0)) {
+    if (ways.length > 0) return ways;
+    throw new Stuck(nearest ?? { is: 'not-met' });
+  }
   const work = (operator: Operator) => terms.reduce((at, term, i) => addApart(at, term, apart[i], decimals), operator);
-  return [{ name: 'points each', work }];
+  return [...ways, { name: 'points each', work }];
 }
+
+/** Adds terms one by one, each as it is best by itself, or as they are best taken together. */
+function addAll(operator: Operator, terms: readonly SimpleTerm[]): Operator {
+  if (terms.length === 1) return addTerm(operator, terms[0], true);
+  const oneByOne = attempt(() => terms.reduce((at, term) => addTerm(at, term), operator.another()));
+  const together = isArrangeable(operator, terms) ? arranged(operator, productsOf(operator, terms)) : undefined;
+  if (together && (!isDone(oneByOne) || isBetter(together, oneByOne))) return together;
+  if (!isDone(oneByOne)) throw new Stuck(oneByOne);
+  return oneByOne;
+}
+
+/** Parameters are other numbers in every case, and complements are put together from parts of their own. */
+const isArrangeable = ({ canSubtract, search }: Operator, terms: readonly SimpleTerm[]): boolean =>
+  search.tried <= ENOUGH_TRIED &&
+  terms.length <= MOST_ARRANGED &&
+  terms.every(({ sign, factors }) => (canSubtract || sign > 0) && factors.every(({ name }) => name === undefined));
+
+const productsOf = ({ profile, points }: Operator, terms: readonly SimpleTerm[]): Product[] =>
+  terms.map(({ sign, factors: [first, second = UNIT] }) => {
+    const ways = [{ set: first, by: second }, ...(second === first ? [] : [{ set: second, by: first }])];
+    const fitting = ways.filter(({ set, by }) => !misfitOf(profile, set, by, points.setting, points.counter));
+    return { sign, ways: fitting };
+  });
 
 const firstOf = <T, U>(all: readonly T[], find: (one: T) => U | undefined): U | undefined => {
   for (const one of all) {
@@ -120,7 +155,10 @@ function addTerm(operator: Operator, { sign, factors }: SimpleTerm, isAlone = fa
   const fits = (set: Figures, by: Figures) => !misfitOf(operator.profile, set, by, setting, counter);
   const ways: Way[] = [];
   const way = (set: Figures, by: Figures): Way => {
-    return { name: `set ${figuresText(set)} crank ${figuresText(by)}`, work: (at) => setAndCrank(at, set, by, sign) };
+    return {
+      name: `set ${figuresText(set)} crank ${figuresText(by)}`,
+      work: (at) => withCounterFor(at, (one) => setAndCrank(one, set, by, sign)),
+    };
   };
   if (fits(first, second)) ways.push(way(first, second));
   if (fits(second, first) && second !== first) ways.push(way(second, first));

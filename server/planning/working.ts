@@ -15,7 +15,7 @@ import {
   valueOfQuotient,
 } from './forms.js';
 import { type Operator, Stuck } from './operator.js';
-import type { PlanOrder } from './order.js';
+import type { Limit, PlanOrder } from './order.js';
 import { intoResult } from './products.js';
 import { quotientIntoCounter } from './quotients.js';
 import { extractRoot } from './roots.js';
@@ -28,18 +28,22 @@ export const registerOf = (operator: Operator): 'counter' | 'result' => operator
 /** The work itself, to the register where the answer is wanted. */
 export function worked(order: PlanOrder, start: Operator, quotient: Quotient, decimals: number): Operator {
   const isNegative = valueOfQuotient(quotient).s < 0n;
+  if (order.profile.counter === 0 && (order.register === 'counter' || !endsByItself(quotient))) {
+    throw new Stuck({ is: 'no-counter' });
+  }
   if (endsByItself(quotient)) {
     const over = order.isRounded ? withHalfUnit(quotient.over, decimals) : quotient.over;
-    const done = intoResult(start, over, termsFor(order, 0, undefined));
+    // What goes below zero in the counter is worked out without its sign: a result below zero can't be read off.
+    const isTurned = isNegative && order.register === 'counter';
+    const done = intoResult(start, isTurned ? opposite(over) : over, termsFor(order, 0, undefined));
     done.answer = 'result';
-    return ended(deliver(done, order.register, 1));
+    return ended(deliver(done, order.register, isTurned ? -1 : 1));
   }
-  if (order.profile.counter === 0 && order.register === 'counter') throw new Stuck({ is: 'no-counter' });
   const over = isNegative ? opposite(quotient.over) : quotient.over;
   const value = valueOfQuotient(quotient).abs();
   if (!roundsOnTheWay(quotient))
     return ended(inexact(order, start, { over, under: quotient.under }, decimals, 0, isNegative));
-  let last: Stuck = new Stuck({ is: 'not-met' });
+  let last = new Stuck({ is: 'not-met' });
   for (const rootDecimals of rootDecimalsToTry(order, decimals)) {
     try {
       const done = inexact(order, start, { over, under: quotient.under }, decimals, rootDecimals, isNegative);
@@ -51,7 +55,17 @@ export function worked(order: PlanOrder, start: Operator, quotient: Quotient, de
       last = missOf(error.limit) < missOf(last.limit) ? error : last;
     }
   }
-  throw last;
+  throw last.limit.is === 'not-met' ? new Stuck(tooFewDecimals(order, decimals)) : last;
+}
+
+/**
+ * Numbers on the way need a decimal more than the answer and a place before their point; where that is not enough for
+ * the answer to come out right, a place more than there is.
+ */
+function tooFewDecimals({ profile: { counter, carriage } }: PlanOrder, decimals: number): Limit {
+  const has = Math.min(counter, carriage);
+  const needs = Math.max(decimals + 2, has + 1);
+  return { is: 'places', register: counter <= carriage ? 'counter' : 'carriage', has, needs };
 }
 
 function termsFor(order: PlanOrder, rootDecimals: number, kept: number | undefined): Terms {

@@ -122,7 +122,7 @@ function quotientOnPaper(operator: Operator, over: Form, under: Form, terms: Ter
   for (let at = Math.min(wanted, operator.profile.counter - whole); at >= Math.min(decimals, wanted); at--) {
     if (rootOf(fractionOf(cutOff(value, at)), decimals) !== root) continue;
     try {
-      const done = quotientIntoCounter(operator.another(), over, under, { ...terms, method: undefined }, at);
+      const done = quotientIntoCounter(operator.another(), over, under, terms, at);
       const reading = done.reading('counter');
       if (reading.units === 0n) throw new Stuck({ is: 'not-met' });
       done.remark({ is: 'write-down', register: 'counter', reading: plainText(reading) });

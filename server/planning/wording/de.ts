@@ -6,7 +6,7 @@
 import type { Effort } from '../../sequence/run.js';
 import { shortNumber } from '../../sequence/wording/de.js';
 import type { ListLimit, ListRemark } from '../lists/order.js';
-import type { Limit, Method, Reason, Remark, Topic, WayOut } from '../order.js';
+import { isRootMethod, type Limit, type Method, type Reason, type Remark, type Topic, type WayOut } from '../order.js';
 import { listLimit, listRemark } from './de-lists.js';
 import type { Heading } from './en.js';
 
@@ -26,7 +26,7 @@ function ownRemark(remark: Remark): string {
     case 'root-climbs':
       return 'Das Resultatwerk steigt durch Addieren auf die Zahl zu: Was ihm am Ende fehlt, ist der Rest.';
     case 'write-down':
-      return `${shortNumber(remark.reading)} im ${WORK[remark.register]} ablesen und aufschreiben: Die Zahl wird wieder eingestellt.`;
+      return `${shortNumber(remark.reading)} im ${WORK[remark.register]} ablesen und aufschreiben: Die Zahl wird noch gebraucht.`;
     case 'building-up':
       return `${shortNumber(remark.dividend)} im Resultatwerk aufbauen, von der höchsten Stelle abwärts: Das Umdrehungszählwerk zeigt den Quotienten.`;
     case 'root':
@@ -37,6 +37,8 @@ function ownRemark(remark: Remark): string {
       return `${shortNumber(remark.base)} hoch ${remark.exponent}, über die ${remark.chain.length > 1 ? `Potenzen ${list(remark.chain.map(String))}` : `Potenz ${remark.chain.join('')}`}.`;
     case 'complement':
       return `${shortNumber(remark.of)} abziehen, indem das Komplement in allen Stellen des Resultatwerks addiert wird.`;
+    case 'in-parts':
+      return `${shortNumber(remark.number)} hat mehr Ziffern, als Hebel da sind: Die Zahl wird in zwei Teilen genommen, ${list(remark.parts.map(shortNumber))}.`;
     case 'fair-copy':
       return `Das Ergebnis noch einmal einstellen, damit es für sich steht, mit ${decimals(remark.decimals)}.`;
     case 'points-moved':
@@ -80,6 +82,10 @@ function ownLimit(limit: Limit): string {
       return 'Es fand sich kein Rechengang, der diesen Wert in ein Werk bringt.';
     case 'method':
       return `Auf dieser Maschine nicht möglich: ${methodName[limit.method]}.`;
+    case 'nothing-for-method':
+      return isRootMethod(limit.method)
+        ? `Hier ist keine Quadratwurzel zu ziehen: ${methodName[limit.method]} entfällt.`
+        : `Hier ist nichts zu teilen: ${methodName[limit.method]} entfällt.`;
     case 'no-value':
       return NO_VALUE[limit.why];
   }

@@ -6,7 +6,7 @@
 import type { Effort } from '../../sequence/run.js';
 import { shortNumber } from '../../sequence/wording/en.js';
 import type { ListLimit, ListRemark } from '../lists/order.js';
-import type { Limit, Method, Reason, Remark, Topic, WayOut } from '../order.js';
+import { isRootMethod, type Limit, type Method, type Reason, type Remark, type Topic, type WayOut } from '../order.js';
 import { listLimit, listRemark } from './en-lists.js';
 
 /** The text of a `note` in the sequence: what the operator does and why. */
@@ -25,7 +25,7 @@ function ownRemark(remark: Remark): string {
     case 'root-climbs':
       return 'The result climbs towards the number, by turns that add: what it lacks at the end is the remainder.';
     case 'write-down':
-      return `Write down what the ${remark.register} reads, ${shortNumber(remark.reading)}: it is set again.`;
+      return `Write down what the ${remark.register} reads, ${shortNumber(remark.reading)}: it is needed again.`;
     case 'building-up':
       return `Build up ${shortNumber(remark.dividend)} in the result, from the highest place down: the counter shows the quotient.`;
     case 'root':
@@ -36,6 +36,8 @@ function ownRemark(remark: Remark): string {
       return `${shortNumber(remark.base)} to the power ${remark.exponent}, by way of the ${remark.chain.length > 1 ? `powers ${list(remark.chain.map(String))}` : `power ${remark.chain.join('')}`}.`;
     case 'complement':
       return `Take away ${shortNumber(remark.of)} by adding its complement in every place of the result.`;
+    case 'in-parts':
+      return `${shortNumber(remark.number)} has more figures than there are levers: it is taken in two parts, ${list(remark.parts.map(shortNumber))}.`;
     case 'fair-copy':
       return `Set the answer once more, so that it stands by itself with ${count(remark.decimals, 'decimal')}.`;
     case 'points-moved':
@@ -79,6 +81,10 @@ function ownLimit(limit: Limit): string {
       return 'No steps were found that bring this value into a register.';
     case 'method':
       return `${capital(methodName[limit.method])} does not lead there on this machine.`;
+    case 'nothing-for-method':
+      return isRootMethod(limit.method)
+        ? `There is no square root in this, and so nothing for ${methodName[limit.method]}.`
+        : `Nothing is divided in this, and so there is nothing for ${methodName[limit.method]}.`;
     case 'no-value':
       return NO_VALUE[limit.why];
   }
