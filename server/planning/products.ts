@@ -2,6 +2,7 @@
  * Sums and products of numbers, worked out into the result register. Intermediate results stay in the machine where
  * they can be passed back to the levers; else they are written down and set again.
  */
+import type { Profile } from '../machine/index.js';
 import { type Amount, figuresOf, isNegative, NOUGHT, negated, plus, times, unitsAt } from './amount.js';
 import { choose, type Way } from './choose.js';
 import { type Form, type ProductForm, productForm, type Term, termsIn } from './forms.js';
@@ -18,10 +19,10 @@ const SMALL = 12;
 
 /** Works a form out into the result, which is clear and is left with `decimals` decimals, or as many as it takes. */
 export function intoResult(operator: Operator, form: Form, terms: Terms, decimals?: number): Operator {
-  return choose(operator, 'form', formWays(form, terms, decimals));
+  return choose(operator, 'form', formWays(operator.profile, form, terms, decimals));
 }
 
-function* formWays(form: Form, terms: Terms, decimals: number | undefined): Generator<Way> {
+function* formWays(profile: Profile, form: Form, terms: Terms, decimals: number | undefined): Generator<Way> {
   const all = termsIn(form);
   const only = all.length === 1 && all[0].sign > 0 ? all[0].form : undefined;
   const isPower = only?.is === 'power' && only.exponent > 2;
@@ -32,7 +33,8 @@ function* formWays(form: Form, terms: Terms, decimals: number | undefined): Gene
     const work = (operator: Operator) => accumulated(operator, all, terms, decimals, true);
     yield { name: 'products written down', work };
   }
-  if (only?.is === 'product' && operatorMayChain(only)) yield* chainWays(only, terms, decimals);
+  if (only?.is === 'product' && operatorMayChain(only) && profile.transferResult !== 'none')
+    yield* chainWays(only, terms, decimals);
   if (only?.is === 'power') {
     const base = only.base;
     yield* powerWays((operator) => operand(operator, base, terms), only.exponent, decimals);
