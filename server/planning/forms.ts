@@ -6,16 +6,16 @@ import Fraction from 'fraction.js';
 import type { Expression } from '../../grammar/tree.js';
 import { exactValue } from '../sequence/goals.js';
 import type { Values } from '../sequence/substitute.js';
-import { amountOf, fractionOf, ONE, unitsAt } from './amount.js';
+import { amountOf, fractionOf, ONE, tenTo, unitsAt } from './amount.js';
 import { type Figures, Stuck } from './operator.js';
 
-/** Decimals to which a root that does not end is known here. */
-const ROOT_DECIMALS = 60;
+/** Decimals to which roots, and what is made of them, are known here: twice as many as a register has places. */
+const ROOT_DECIMALS = 40;
 /** Products of more factors than that are powers that no register holds. */
 const MOST_FACTORS = 70;
 
 interface Valued {
-  /** Exact, or with roots known to some sixty decimals. */
+  /** Exact, or with roots known to some forty decimals. */
   readonly value: Fraction;
   /** The same text means the same number. */
   readonly key: string;
@@ -115,11 +115,19 @@ export function numberForm(figures: Figures): NumberForm {
   return { is: 'number', figures, value: fractionOf(value), key, isInexact: false };
 }
 
+/** What rests on roots is cut off where they are: figures that nobody knows would only make it long. */
+function known(value: Fraction, isInexact: boolean): Fraction {
+  if (!isInexact) return value;
+  const unit = tenTo(ROOT_DECIMALS);
+  return new Fraction((value.s * value.n * unit) / value.d, unit);
+}
+
 function sumForm(terms: readonly Term[]): Form {
   if (terms.length === 1 && terms[0].sign === 1) return terms[0].form;
-  const value = terms.reduce((sum, { sign, form }) => sum.add(form.value.mul(sign)), new Fraction(0));
+  const isInexact = terms.some(({ form }) => form.isInexact);
+  const sum = terms.reduce((so, { sign, form }) => so.add(form.value.mul(sign)), new Fraction(0));
   const key = `(${terms.map(({ sign, form }) => (sign > 0 ? '+' : '-') + form.key).join('')})`;
-  return { is: 'sum', terms, value, key, isInexact: terms.some(({ form }) => form.isInexact) };
+  return { is: 'sum', terms, value: known(sum, isInexact), key, isInexact };
 }
 
 export function productForm(factors: readonly Form[]): Form {
@@ -129,13 +137,17 @@ export function productForm(factors: readonly Form[]): Form {
   if (flat.length === 0) return numberForm({ value: ONE });
   if (flat.length === 1) return flat[0];
   if (flat.length > MOST_FACTORS) throw new Stuck({ is: 'no-value', why: 'too-large' });
-  const value = flat.reduce((product, form) => product.mul(form.value), new Fraction(1));
+  const isInexact = flat.some((form) => form.isInexact);
+  const value = known(
+    flat.reduce((product, form) => product.mul(form.value), new Fraction(1)),
+    isInexact,
+  );
   return {
     is: 'product',
     factors: flat,
     value,
     key: flat.map(({ key }) => key).join('*'),
-    isInexact: flat.some((f) => f.isInexact),
+    isInexact,
   };
 }
 
@@ -144,7 +156,7 @@ const isOne = (form: Form): boolean => form.is === 'number' && form.figures.name
 /** A quotient as a single form. */
 function wholeForm({ over, under }: Quotient): Form {
   if (!under) return over;
-  const value = over.value.div(under.value);
+  const value = known(over.value.div(under.value), over.isInexact || under.isInexact);
   if (value.s >= 0n)
     return { is: 'quotient', of: { over, under }, value, key: `(${over.key}/${under.key})`, isInexact: true };
   return sumForm([{ sign: -1, form: wholeForm({ over: opposite(over), under }) }]);
@@ -244,7 +256,8 @@ function power(base: Form, exponent: number): Form {
   if (exponent > MOST_FACTORS) throw new Stuck({ is: 'no-value', why: 'too-large' });
   if (base.is === 'root' && exponent % 2 === 0 && !base.of.under) return power(base.of.over, exponent / 2);
   const positive = base.value.s < 0n ? opposite(base) : base;
-  const value = new Fraction(positive.value.n ** BigInt(exponent), positive.value.d ** BigInt(exponent));
+  const raisedValue = new Fraction(positive.value.n ** BigInt(exponent), positive.value.d ** BigInt(exponent));
+  const value = known(raisedValue, base.isInexact);
   const raisedForm: Form = {
     is: 'power',
     base: positive,

@@ -9,7 +9,7 @@
  *
  * Where subtracting turns can't be counted up, the result climbs from zero towards the radicand by the same turns.
  */
-import Fraction from 'fraction.js';
+import type Fraction from 'fraction.js';
 import { type Amount, amount, exactAmount, figuresOf, fractionOf, plainText, tenTo } from '../amount.js';
 import { crank } from '../cranking.js';
 import { type Operator, Stuck } from '../operator.js';
@@ -106,13 +106,12 @@ function cutTo({ root, decimals }: RootOrder, figures: number): Amount {
   return amount((root / below) * below, decimals);
 }
 
-function roundOf(value: Fraction, guess: Amount, decimals: number): Round {
-  const by = fractionOf(guess);
-  const quotient = value
-    .sub(by.mul(by))
-    .div(by.mul(2))
-    .mul(new Fraction(tenTo(decimals)));
-  return { guess, decimals, quotient: quotient.compare(0) < 0 ? 0n : quotient.floor().n };
+function roundOf({ n, d }: Fraction, guess: Amount, decimals: number): Round {
+  // (value − guess²) / (2 · guess), in whole numbers: fractions of so many figures would take long to shorten.
+  const scale = tenTo(guess.decimals);
+  const over = (n * scale * scale - guess.units * guess.units * d) * tenTo(decimals);
+  const under = 2n * guess.units * scale * d;
+  return { guess, decimals, quotient: over < 0n ? 0n : over / under };
 }
 
 const meanOf = ({ guess, decimals, quotient }: Round): bigint =>

@@ -3,7 +3,7 @@ import Fraction from 'fraction.js';
 import { has, REGISTERS, SENSE_ADD, SENSE_SUBTRACT, showsZero } from '../../machine/index.js';
 import { exactValue } from '../../sequence/goals.js';
 import { amount, cutOff, decimalsOf, figuresOf, fractionOf, plainText, tenTo } from '../amount.js';
-import { isBetter, missOf } from '../choose.js';
+import { ENOUGH_TRIED, isBetter, missOf } from '../choose.js';
 import { type Form, type NumberForm, numberForm, productForm, type Quotient, valueOfQuotient } from '../forms.js';
 import { operand } from '../operands.js';
 import { type Operator, Stuck } from '../operator.js';
@@ -46,9 +46,10 @@ export function rootOf(value: Fraction, decimals: number): bigint {
 
 /** Whether a reading, in units of so many decimals, is less than one unit away from the root. */
 export function isWithinAUnit(units: bigint, { value, decimals }: RootOrder): boolean {
-  const square = value.mul(new Fraction(tenTo(2 * decimals)));
-  const isAbove = units === 0n || square.compare(new Fraction((units - 1n) ** 2n)) > 0;
-  return isAbove && square.compare(new Fraction((units + 1n) ** 2n)) < 0;
+  // In whole numbers: value · 10^(2 · decimals) between two squares, both sides times its denominator.
+  const square = value.n * tenTo(2 * decimals);
+  const isAbove = units === 0n || square > (units - 1n) ** 2n * value.d;
+  return isAbove && square < (units + 1n) ** 2n * value.d;
 }
 
 /** Whether a root that was cut off is right: exactly, unless what it is taken of has a root that is cut off itself. */
@@ -187,6 +188,8 @@ export function bestOf(operator: Operator, works: Iterable<(operator: Operator) 
   let best: Operator | undefined;
   let nearest: Stuck | undefined;
   for (const work of works) {
+    if (best && operator.search.tried > ENOUGH_TRIED) break;
+    operator.search.tried++;
     try {
       const done = work(operator.another());
       if (!best || isBetter(done, best)) best = done;
@@ -203,6 +206,7 @@ export function bestOf(operator: Operator, works: Iterable<(operator: Operator) 
 export function firstOf(operator: Operator, works: Iterable<(operator: Operator) => Operator>): Operator {
   let nearest: Stuck | undefined;
   for (const work of works) {
+    operator.search.tried++;
     try {
       return work(operator.another());
     } catch (error) {
