@@ -14,9 +14,17 @@ import type { Reading, Told, ToldStep } from './told.js';
 import { type SheetWords, sheetWords } from './wording/index.js';
 
 /** What is filled in by hand, in millimetres. */
-const FOUND = 38;
 const TICK = 9;
-const REMARKS = 30;
+const REMARKS = 22;
+/** Room for every wheel of the longest register; more would leave the steps too little. */
+const A_WHEEL = 3;
+const FOUND = { least: 38, most: 46 };
+
+const foundWidth = ({ setting, counter, result }: Profile): number =>
+  Math.min(FOUND.most, Math.max(FOUND.least, A_WHEEL * Math.max(setting, counter, result)));
+
+/** Neither printed nor to be filled in. */
+const NOTHING: Text = [''];
 
 /** Made for the defaults. The runs must be without an error. */
 export function benchSheet({ report, language }: SheetOrder): Sheet {
@@ -37,7 +45,7 @@ export function benchSheet({ report, language }: SheetOrder): Sheet {
     language,
     title,
     subtitle: machine,
-    foot: title,
+    foot: machine,
     blocks: [
       toFill(bench.fields),
       { is: 'cautions', title: bench.cautions, items: usualCautions('bench', words) },
@@ -68,7 +76,7 @@ function expectsSomething({ tape }: CaseRun): boolean {
 /** Tables of steps, and between them what is no step. */
 function tables(course: readonly Told[], profile: Profile, words: SheetWords): Block[] {
   const blocks: Block[] = [];
-  const columns = columnsOf(words);
+  const columns = columnsOf(profile, words);
   let rows: Text[][] = [];
   let caption = '';
   const close = () => {
@@ -89,13 +97,13 @@ function tables(course: readonly Told[], profile: Profile, words: SheetWords): B
   return blocks;
 }
 
-function columnsOf({ bench }: SheetWords): Column[] {
+function columnsOf(profile: Profile, { bench }: SheetWords): Column[] {
   const { number, step, expected, found, tick, remarks } = bench.columns;
   return [
     { head: number },
     { head: step },
     { head: expected },
-    { head: found, blank: FOUND },
+    { head: found, blank: foundWidth(profile) },
     { head: tick, blank: TICK },
     { head: remarks, blank: REMARKS },
   ];
@@ -103,9 +111,9 @@ function columnsOf({ bench }: SheetWords): Column[] {
 
 /** A row for the step, and in it or below it one for each of its readings. */
 function rowsOf({ number, text, from, to, readings }: ToldStep, profile: Profile, words: SheetWords): Text[][] {
-  const none: Text = [words.bench.nothingToRead];
   // What only announces other steps is nothing to tick.
-  const unread = to < from ? [none, none, none, []] : [none, none, [], []];
+  const isAnnouncement = to < from;
+  const unread: Text[] = [NOTHING, NOTHING, isAnnouncement ? NOTHING : [], isAnnouncement ? NOTHING : []];
   const [first, ...others] = readings
     .flatMap((reading) => expectedTexts(reading, profile, words))
     .map((reading): Text[] => [tidy(reading), [], [], []]);

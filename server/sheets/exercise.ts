@@ -87,7 +87,13 @@ export class ExercisePages {
     const { header } = this.section;
     const title = this.untelling(header?.title?.value, header?.name.name, this.words.exercise.untitled);
     const machine = this.untelling(this.profile.title, this.profile.name);
-    return { kind, language: this.order.language, title, ...(machine !== '' && { subtitle: machine }), foot: title };
+    return {
+      kind,
+      language: this.order.language,
+      title,
+      ...(machine !== '' && { subtitle: machine }),
+      foot: machine || title,
+    };
   }
 
   /** The pages themselves: with lines to write on, or with the readings on them. */

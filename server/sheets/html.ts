@@ -26,14 +26,17 @@ const SIGN =
 const FIGURE_SPACE = '\u2007';
 /** Columns up to so many millimetres are to be ticked, wider ones to be written in. */
 const TICK_WIDTH = 10;
+/** Numbers of steps with more signs need more room beside the text. */
+const LONG_NUMBER = 4;
 const NARROWEST = 8;
 const WIDEST = 80;
 
 /** A complete page. Text alternatives, labels of blanks and the page's foot are in the sheet's own language. */
 export function toHtml(sheet: Sheet, words: SheetWords, { paper }: { readonly paper: Paper }): string {
   const name = sheet.subtitle === undefined ? sheet.title : `${sheet.title} – ${sheet.subtitle}`;
-  // A foot that is the title again is said once.
+  // A foot that is the title again is said once, and where there are no pages the head has said the machine already.
   const extra = sheet.foot === sheet.title ? '' : sheet.foot;
+  const end = extra === sheet.subtitle ? '' : extra;
   const foot = [sheet.title, extra].filter((text) => text !== '').join(' · ');
   const widths = sheet.blocks.flatMap((block) =>
     block.is === 'table' ? block.columns.flatMap((column) => fillWidth(column) ?? []) : [],
@@ -58,7 +61,7 @@ ${sheet.subtitle === undefined ? '' : `<p class="subtitle">${escapeXml(sheet.sub
 <main>
 ${new Page(sheet, words).body()}
 </main>
-${extra === '' ? '' : `<footer><p>${escapeXml(extra)}</p></footer>\n`}</body>
+${end === '' ? '' : `<footer><p>${escapeXml(end)}</p></footer>\n`}</body>
 </html>
 `;
 }
@@ -140,11 +143,17 @@ class Page {
   private steps(steps: readonly SheetStep[]): string {
     if (steps.length === 0) return '';
     const tick = this.sheet.kind === 'bench' ? this.tick() : '';
-    const items = steps.map(({ number, text, readings = [], remarks = [], figure }) => {
+    const isPart = (number: string): boolean => /^\d+\p{L}+$/u.test(number);
+    const isLong = steps.some(({ number }) => number.length > LONG_NUMBER);
+    const items = steps.map(({ number, text, readings = [], remarks = [], figure }, i) => {
+      const before = steps[i - 1]?.number;
+      // A step whose parts are all that is told of it stands apart from the step before it, as any other.
+      const isFirst = before === undefined || Number.parseInt(before, 10) !== Number.parseInt(number, 10);
+      const kinds = ['step', ...(isPart(number) ? ['part', ...(isFirst ? ['first'] : [])] : [])].join(' ');
       const cautions = remarks.filter(({ is }) => is === 'caution');
       const notes = remarks.filter(({ is }) => is === 'note');
       return [
-        `<li class="step${/^\d+\p{L}+$/u.test(number) ? ' part' : ''}">${tick}<span class="number">${escapeXml(number)}</span><div>`,
+        `<li class="${kinds}">${tick}<span class="number">${escapeXml(number)}</span><div>`,
         // What there is to be careful about is read before it is done.
         ...cautions.map((remark) => this.remark('caution', remark.text)),
         `<p>${this.text(text)}</p>`,
@@ -158,7 +167,7 @@ class Page {
         '</div></li>',
       ].join('\n');
     });
-    return `<ol class="steps${tick === '' ? '' : ' ticked'}">\n${items.join('\n')}\n</ol>`;
+    return `<ol class="${['steps', ...(tick === '' ? [] : ['ticked']), ...(isLong ? ['long'] : [])].join(' ')}">\n${items.join('\n')}\n</ol>`;
   }
 
   private table({ caption, columns, rows }: Extract<Block, { is: 'table' }>): string {
@@ -175,14 +184,15 @@ class Page {
     );
     const body = rows.map((row) => {
       const cells = columns.map((column, i) => {
-        const cell = this.text(row[i] ?? []);
+        const text = row[i] ?? [];
         const width = fillWidth(column);
-        const isToTick = cell === '' && width !== undefined && width <= TICK_WIDTH;
-        return `<td${kinds[i]}>${isToTick ? this.tick() : cell}</td>`;
+        const isToTick = text.length === 0 && width !== undefined && width <= TICK_WIDTH;
+        return `<td${kinds[i]}>${isToTick ? this.tick() : this.text(text)}</td>`;
       });
       return `<tr>${cells.join('')}</tr>`;
     });
-    return `<table>
+    const isToFill = columns.some((column) => fillWidth(column) !== undefined);
+    return `<table${isToFill ? ' class="by-hand"' : ''}>
 ${caption.trim() === '' ? '' : `<caption>${escapeXml(caption)}</caption>\n`}<thead>
 <tr>${head.join('')}</tr>
 </thead>

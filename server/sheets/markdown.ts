@@ -45,7 +45,9 @@ class Writer {
       this.isSecond = isSecond;
       return this.block(block, isSecond);
     });
-    const foot = this.sheet.foot === this.sheet.title ? '' : line([this.sheet.foot]);
+    const { foot: end, title, subtitle } = this.sheet;
+    // The head has said title and machine already.
+    const foot = end === title || end === subtitle ? '' : line([end]);
     return foot === '' ? parts : [...parts, '---', foot];
   }
 
@@ -95,12 +97,9 @@ class Writer {
     return emphasis(escapeMarkdown(figureText(figure, this.words)).trim(), '*');
   }
 
-  /** Numbers are the list's own where they count up by one, and part of the text where they do not. */
+  /** Numbers are the lists' own where all of the sheet count up by one, and part of the text where they do not. */
   private steps(steps: readonly SheetStep[], isSecond: boolean): string {
-    const first = Number(steps[0]?.number);
-    const isCounted = steps.every(
-      ({ number }, i) => /^(?:0|[1-9]\d{0,7})$/.test(number) && Number(number) === first + i,
-    );
+    const isCounted = this.sheet.blocks.every((block) => block.is !== 'steps' || countsUp(block.steps));
     const items = steps.map((step) => {
       const marker = isCounted ? `${step.number}${isSecond ? ')' : '.'} ` : isSecond ? '* ' : '- ';
       const number = isCounted || step.number.trim() === '' ? '' : `**${escapeMarkdown(step.number).trim()}** `;
@@ -123,6 +122,9 @@ class Writer {
   }
 }
 
+const countsUp = (steps: readonly SheetStep[]): boolean =>
+  steps.every(({ number }, i) => /^(?:0|[1-9]\d{0,7})$/.test(number) && Number(number) === Number(steps[0].number) + i);
+
 function table({ caption, columns, rows }: Extract<Block, { is: 'table' }>): string {
   const title = emphasis(escapeMarkdown(caption).trim(), '**');
   if (columns.length === 0) return title;
@@ -131,7 +133,9 @@ function table({ caption, columns, rows }: Extract<Block, { is: 'table' }>): str
     ...(title === '' ? [] : [title, '']),
     row(columns.map(({ head }) => escapeMarkdown(head).trim())),
     row(columns.map(({ isFigures }) => (isFigures ? '---:' : '---'))),
-    ...rows.map((cells) => row(columns.map((column, i) => inline(cells[i] ?? [], true).trim() || toFill(column)))),
+    ...rows.map((cells) =>
+      row(columns.map((column, i) => (cells[i]?.length ? inline(cells[i], true).trim() : toFill(column)))),
+    ),
   ].join('\n');
 }
 

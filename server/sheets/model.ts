@@ -62,6 +62,7 @@ export type Block =
       readonly is: 'table';
       readonly caption: string;
       readonly columns: readonly Column[];
+      /** In a column to be filled in a cell of no pieces is left to the hand; one that holds an empty text stays empty. */
       readonly rows: readonly (readonly Text[])[];
     }
   | { readonly is: 'figure'; readonly figure: FigureData; readonly caption: Text }
@@ -77,6 +78,6 @@ export interface Sheet {
   readonly title: string;
   readonly subtitle?: string;
   readonly blocks: readonly Block[];
-  /** For the foot of each page, beside title and page number. */
+  /** For the foot of each page, beside title and page number: the machine, or the title again. */
   readonly foot: string;
 }

@@ -49,7 +49,7 @@ export function operatingSheet({ report, language, figures }: SheetOrder): Sheet
     language,
     title,
     subtitle: machine,
-    foot: title,
+    foot: machine,
     blocks: [
       { is: 'cautions', title: operating.cautions, items: usualCautions('operating', words) },
       ...(worked.length > 0 ? [heading(operating.workedOut), ...worked] : []),

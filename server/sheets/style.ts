@@ -63,16 +63,17 @@ aside .word { color: var(--accent); }
 aside.caution .word { color: var(--care); }
 aside ul { margin-top: .3em; padding-left: 1.1em; }
 
-.steps { list-style-type: ""; }
-.steps > li { display: grid; grid-template-columns: 2.6em minmax(0, 1fr); align-items: baseline; padding: .65em 0;
+.steps { list-style-type: ""; --number: 2.9em; }
+.steps.long { --number: 4.2em; }
+.steps > li { display: grid; grid-template-columns: var(--number) minmax(0, 1fr); align-items: baseline; padding: .65em 0;
   margin: 0; }
 .steps > li + li { margin: 0; }
 .steps > li:not(:last-child) { border-bottom: 1px solid var(--rule); }
-.steps > li:has(+ .part) { border-bottom: 0; padding-bottom: .2em; }
-.steps > li.part { padding-top: .2em; }
-.steps.ticked > li { grid-template-columns: 2em 2.6em minmax(0, 1fr); }
-.steps .number { font-weight: 800; color: var(--accent); font-size: 1.15em; line-height: 1.2; }
-.steps .part .number { font-weight: 600; font-size: 1em; padding-left: .5em; line-height: inherit; }
+.steps > li:has(+ .part:not(.first)) { border-bottom: 0; padding-bottom: .2em; }
+.steps > li.part:not(.first) { padding-top: .2em; }
+.steps.ticked > li { grid-template-columns: 2em var(--number) minmax(0, 1fr); }
+.steps .number { white-space: nowrap; font-weight: 800; color: var(--accent); font-size: 1.15em; line-height: 1.2; }
+.steps .part .number { font-weight: 600; font-size: 1em; padding-left: .3em; line-height: inherit; }
 .steps > li > .tick { position: relative; top: .2em; }
 .steps li > div > * { margin-top: .6em; }
 .steps li > div > :first-child, .steps aside p { margin-top: 0; }
@@ -118,12 +119,18 @@ h1 { font-size: 20pt; }
 h1, h2, h3, caption, header { break-after: avoid; }
 p, li { orphans: 3; widows: 3; }
 .steps > li, aside, figure, tr, .fields > * { break-inside: avoid; }
-.steps > li:not(.part) + li.part { break-before: avoid; }
+.steps > li:not(.part) + li.part:not(.first) { break-before: avoid; }
 .caution + .steps { break-before: avoid; }
-table:not(:has(tr:nth-child(12))), ul:not(:has(li:nth-child(8))) { break-inside: avoid; }
+table:not(.by-hand, :has(tr:nth-child(12))), ul:not(:has(li:nth-child(8))) { break-inside: avoid; }
 tbody tr:first-child, tbody tr:nth-last-child(2) { break-after: avoid; }
 thead { display: table-header-group; }
-.new-page { break-before: page; }
+.new-page { break-before: page; margin-top: 0; }
+table.by-hand { font-size: .88em; }
+.by-hand td.fill:not(.ticks, :last-child) { min-width: 36mm; }
+.by-hand th, .by-hand td { padding-inline: .5em; }
+.by-hand td { padding-block: .3em; }
+.by-hand tr:has(td:first-child:empty) { break-before: avoid; }
+p:has(+ .by-hand) { break-after: avoid; }
 td.fill { height: 9mm; }
 .blank { border-bottom-width: 1px; letter-spacing: .62em; height: 6.5mm; vertical-align: baseline; }
 .tick { width: 4.4mm; height: 4.4mm; border-width: 1px; }

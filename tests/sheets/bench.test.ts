@@ -52,14 +52,14 @@ test('has a row for each step and each reading, wheel by wheel', () => {
   expect(rowsIn(PROOF)).toEqual([
     'caution: Slowly.',
     head,
-    '1 | Clear everything: the setting, the counter and the result. | – | – |  | ',
-    '2 | Set 1 on lever 2. | – | – |  | ',
+    '1 | Clear everything: the setting, the counter and the result. |  |  |  | ',
+    '2 | Set 1 on lever 2. |  |  |  | ',
     '3 | Turn the crank once. | counter 00 000 001 |  |  | ',
     ' |  | ten: result 0 000 000 000 010 |  |  | ',
     'note: Now the nines.',
     head,
-    '4 | Clear the counter and the result. | – | – |  | ',
-    '5 | Set 1 on lever 1. Set all other levers to 0. | – | – |  | ',
+    '4 | Clear the counter and the result. |  |  |  | ',
+    '5 | Set 1 on lever 1. Set all other levers to 0. |  |  |  | ',
     '6 | Turn the crank backwards once. | the result goes below zero |  |  | ',
     ' |  | the bell rings |  |  | ',
     ' |  | nines: result 9 999 999 999 999 |  |  | ',
@@ -69,9 +69,9 @@ test('has a row for each step and each reading, wheel by wheel', () => {
 test('is made in German', () => {
   expect(rowsIn(PROOF, 'de').slice(0, 5)).toEqual([
     'caution: Slowly.',
-    'Nr. | Schritt | Soll | Ist | Stimmt | Bemerkungen',
-    '1 | Alles löschen: das Einstellwerk, das Umdrehungszählwerk und das Resultatwerk. | – | – |  | ',
-    '2 | 1 auf Hebel 2 einstellen. | – | – |  | ',
+    'Nr. | Schritt | Soll | Ist | Stimmt | Notizen',
+    '1 | Alles löschen: das Einstellwerk, das Umdrehungszählwerk und das Resultatwerk. |  |  |  | ',
+    '2 | 1 auf Hebel 2 einstellen. |  |  |  | ',
     '3 | Die Kurbel einmal drehen. | Umdrehungszählwerk 00 000 001 |  |  | ',
   ]);
 });
@@ -89,12 +89,12 @@ test('leaves what is found, agrees or is remarked to be filled in by hand', () =
 test('reads the stages where the sequence expects nothing', () => {
   const text = 'sequence s on desk\n  clear all\n  set 4\n  multiply by 12\n  clear counter\n  turn\n';
   expect(rowsIn(text).slice(3)).toEqual([
-    '3 | Multiply by 12. In single steps: | – | – | – | ',
-    '3a | Turn the crank twice. | – | – |  | ',
-    '3b | Shift the carriage one place to the right, to position 2. | – | – |  | ',
+    '3 | Multiply by 12. In single steps: |  |  |  | ',
+    '3a | Turn the crank twice. |  |  |  | ',
+    '3b | Shift the carriage one place to the right, to position 2. |  |  |  | ',
     '3c | Turn the crank once. | counter 00 000 012 |  |  | ',
     ' |  | result 0 000 000 000 048 |  |  | ',
-    '4 | Clear the counter. | – | – |  | ',
+    '4 | Clear the counter. |  |  |  | ',
     '5 | Turn the crank once. | counter 00 000 010 |  |  | ',
     ' |  | result 0 000 000 000 088 |  |  | ',
   ]);
@@ -111,11 +111,11 @@ test('tells of a repeat once, and its readings for each round where they differ'
   }
 `;
   expect(rowsIn(text).slice(3)).toEqual([
-    '3 | Do the following twice: | – | – | – | ',
+    '3 | Do the following twice: |  |  |  | ',
     '3a | Turn the crank once. | result 0 000 000 000 005 (time 1) |  |  | ',
     ' |  | result 0 000 000 000 010 (time 2) |  |  | ',
     ' |  | carriage in position 1 (each time) |  |  | ',
-    '3b | When this has been done twice, go on. | – | – |  | ',
+    '3b | When this has been done twice, go on. |  |  |  | ',
   ]);
 });
 

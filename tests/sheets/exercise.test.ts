@@ -179,7 +179,7 @@ describe('texts of the author’s', () => {
     },
   );
   test('a title with an answer gives way to the name', () => {
-    expect(noted('-', 'Why 11.56?')).toMatchObject({ title: 'trial', foot: 'trial' });
+    expect(noted('-', 'Why 11.56?')).toMatchObject({ title: 'trial', foot: 'Desk machine' });
   });
   test('a goal with an answer in it is not printed', () => {
     const text = `${DESK}  count first

@@ -21,7 +21,7 @@ export const bench: typeof english = {
     expected: 'Soll',
     found: 'Ist',
     tick: 'Stimmt',
-    remarks: 'Bemerkungen',
+    remarks: 'Notizen',
   },
   events: {
     bell: 'die Glocke läutet',
@@ -30,7 +30,6 @@ export const bench: typeof english = {
   },
   time: (i) => `${i}. Mal`,
   eachTime: 'jedes Mal',
-  nothingToRead: '–',
   finding: 'Befund',
   findingNote: 'Was festgestellt und getan wurde und was noch zu tun ist:',
   findingFields: { result: 'Ergebnis', done: 'Ausgeführte Arbeiten', open: 'Noch zu tun', signed: 'Unterschrift' },

@@ -30,7 +30,6 @@ export const bench = {
   /** A reading in one of the rounds of a `repeat`. */
   time: (i: number): string => `time ${i}`,
   eachTime: 'each time',
-  nothingToRead: '–',
   finding: 'Finding',
   findingNote: 'What was found, what was done, and what is left to be done:',
   findingFields: { result: 'Result', done: 'Work done', open: 'Left to do', signed: 'Signature' },
