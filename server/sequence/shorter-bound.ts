@@ -1,6 +1,14 @@
 /** What is left to do of an errand costs so much at the least: the search for its cheapest way is led by that. */
 import type { Errand, Hands } from './shorter.js';
 
+/** A rank that no way can undercut, from the start on. */
+export function leastOf(hands: Hands, errand: Errand): number {
+  const { from, driveFrom, multiplier, figures } = errand;
+  return figures
+    ? atLeastByPlace(hands, errand, from, driveFrom, 0)
+    : atLeast(hands, errand, from, driveFrom, multiplier);
+}
+
 /**
  * A rank that no way from a state can undercut, with so much left to turn: the fewest turns by any highest place, the
  * shortest walk over those places, the changes of the drive that their signs need.

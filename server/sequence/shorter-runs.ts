@@ -32,7 +32,7 @@ function* shorterIn(run: Run): Gradual<Shorter[]> {
   const found: Shorter[] = [];
   const { order, tape, notices } = run;
   const { steps, errors } = order.section;
-  const current = new WrittenRun(order.profile, found);
+  const current = new WrittenRun(order.profile, tape, found);
   let row = 0;
   let lastLine = 0;
   for (let at = 0; at < steps.length && row < tape.length; at++) {
@@ -56,7 +56,7 @@ function* shorterIn(run: Run): Gradual<Shorter[]> {
       }
       current.open(at, own === 0 ? NOTHING : tape.lookAt(own - 1));
     }
-    current.goOn(step, tape.lookAt(own));
+    current.goOn(step, own);
   }
   // Where a run broke off, nobody knows how the last steps would have ended.
   if (!run.brokeOff) current.close();

@@ -21,7 +21,7 @@ export class Reached {
   readonly dones = new Int32Array(MOST_ENTRIES);
   readonly befores = new Int32Array(MOST_ENTRIES);
   readonly made = new Uint8Array(MOST_ENTRIES);
-  readonly times = new Uint8Array(MOST_ENTRIES);
+  readonly times = new Int32Array(MOST_ENTRIES);
   /** What has been done and what is left at the least. */
   private readonly sums = new Float64Array(MOST_ENTRIES);
   /** The slot of the entry's state. */

@@ -22,62 +22,77 @@ import {
 } from '../machine/index.js';
 import type { Effort } from './run.js';
 import { cheapestWay, type Errand, type Hands, handsOf, Move, type Room, type Way } from './shorter.js';
+import { leastOf } from './shorter-bound.js';
+import { directWay } from './shorter-direct.js';
 
 /** A way as it is written: one step a line. */
 export interface WrittenWay extends Way {
   readonly steps: readonly string[];
   readonly effort: Effort;
+  /** So many figures has what the turns come to at the least and at the most. */
+  readonly figuresBelow: number;
+  readonly figuresAbove: number;
 }
 
-/** The cheapest ways of an errand; null where none was found. */
-interface Known {
-  /** With no more room than it takes to turn straight from nothing to the multiplier, and beyond it. */
-  straight?: WrittenWay | null;
-  /** With all the room there may be. */
-  free?: WrittenWay | null;
+/** An errand and what was found out about it, each thing when it is first asked for; null where there is no way. */
+export class KnownErrand {
+  /** A rank that no way can undercut. */
+  readonly least: number;
+  private straightWay: WrittenWay | null | undefined;
+  private freeWay: WrittenWay | null | undefined;
+
+  constructor(
+    private readonly profile: Profile,
+    private readonly hands: Hands,
+    private readonly errand: Errand,
+  ) {
+    this.least = leastOf(hands, errand);
+  }
+
+  /** The cheapest way that never takes the total below both ends, however much is in the registers. */
+  get straight(): WrittenWay | undefined {
+    if (this.straightWay === undefined) {
+      const lowest = Math.min(0, this.errand.multiplier);
+      this.straightWay = this.within({ lowest, highest: Number.POSITIVE_INFINITY }) ?? null;
+    }
+    return this.straightWay ?? undefined;
+  }
+
+  /** The cheapest way of all. */
+  get free(): WrittenWay | undefined {
+    if (this.freeWay === undefined) {
+      const { straight } = this;
+      // Where the straight way is as cheap as any, there is no need to look for a freer one.
+      const isCheapest = straight !== undefined && straight.rank <= this.least;
+      const room = { lowest: Number.NEGATIVE_INFINITY, highest: Number.POSITIVE_INFINITY };
+      this.freeWay = isCheapest ? straight : (this.within(room) ?? null);
+    }
+    return this.freeWay ?? undefined;
+  }
+
+  /** The cheapest way within some room. */
+  within(room: Room): WrittenWay | undefined {
+    const { profile, hands, errand, least } = this;
+    const way = directWay(hands, errand, least, room) ?? cheapestWay(hands, errand, room);
+    return way && written(profile, hands, errand, way);
+  }
 }
 
-/** Ways that are kept; then it begins afresh. */
-const MOST_WAYS = 20_000;
+/** Errands that are kept; then it begins afresh. */
+const MOST_ERRANDS = 20_000;
 const MOST_TURNS_IN_A_STEP = 999;
 
 /** All that is known for machines on which a turn, a shift and a lever cost the same. */
 export class Ways {
   readonly hands: Hands;
-  private readonly known = new Map<number | string, Map<number, Known>>();
+  private readonly known = new Map<number | string, Map<number, KnownErrand>>();
   private size = 0;
 
   constructor(private readonly profile: Profile) {
     this.hands = handsOf(profile);
   }
 
-  /** The cheapest way that never takes the total below both ends, however much is in the registers. */
-  straight(errand: Errand): WrittenWay | undefined {
-    const known = this.of(errand);
-    if (known.straight === undefined) {
-      const room = { lowest: Math.min(0, errand.multiplier), highest: Number.POSITIVE_INFINITY };
-      known.straight = this.within(errand, room) ?? null;
-    }
-    return known.straight ?? undefined;
-  }
-
-  /** The cheapest way of all. */
-  free(errand: Errand): WrittenWay | undefined {
-    const known = this.of(errand);
-    if (known.free === undefined) {
-      const room = { lowest: Number.NEGATIVE_INFINITY, highest: Number.POSITIVE_INFINITY };
-      known.free = this.within(errand, room) ?? null;
-    }
-    return known.free ?? undefined;
-  }
-
-  /** The cheapest way within some room. */
-  within(errand: Errand, room: Room): WrittenWay | undefined {
-    const way = cheapestWay(this.hands, errand, room);
-    return way && written(this.profile, this.hands, errand, way);
-  }
-
-  private of(errand: Errand): Known {
+  of(errand: Errand): KnownErrand {
     const { from, to, driveFrom, driveTo, places, firstTurn, figures, multiplier } = errand;
     const key = ((((from * 32 + to) * 2 + driveFrom) * 2 + driveTo) * 32 + places) * 3 + firstTurn + 1;
     const group = figures ? `${key} ${figures}` : key;
@@ -88,11 +103,13 @@ export class Ways {
     }
     let known = ways.get(multiplier);
     if (!known) {
-      if (++this.size > MOST_WAYS) {
+      if (++this.size > MOST_ERRANDS) {
         this.known.clear();
-        this.size = 0;
+        this.known.set(group, ways);
+        ways.clear();
+        this.size = 1;
       }
-      known = {};
+      known = new KnownErrand(this.profile, this.hands, errand);
       ways.set(multiplier, known);
     }
     return known;
@@ -101,44 +118,46 @@ export class Ways {
 
 const WAYS = new Map<string, Ways>();
 const MOST_MACHINES = 100;
+/** The same by the machine itself, which is asked for anew with every run. */
+const waysOfMachine = new WeakMap<Profile, Ways>();
 
 export function waysOn(profile: Profile): Ways {
+  let ways = waysOfMachine.get(profile);
+  if (ways) return ways;
   const { turn, shift, lever } = profile.effort;
   const key = `${profile.subtract} ${turn} ${shift} ${lever}`;
-  let ways = WAYS.get(key);
+  ways = WAYS.get(key);
   if (!ways) {
     if (WAYS.size >= MOST_MACHINES) WAYS.clear();
     ways = new Ways(profile);
     WAYS.set(key, ways);
   }
+  waysOfMachine.set(profile, ways);
   return ways;
 }
 
 /** Undefined where a step would have more turns than can be written. */
 function written(profile: Profile, hands: Hands, errand: Errand, way: Way): WrittenWay | undefined {
+  const { moves, times } = way;
   const steps: string[] = [];
   const count = { turns: 0, shifts: 0, levers: 0 };
   let drive = errand.driveFrom;
-  const { moves } = way;
-  for (let i = 0, next = 0; i < moves.length; i = next) {
+  for (let i = 0; i < moves.length; i++) {
     const move = moves[i];
-    while (next < moves.length && moves[next] === move) next++;
-    const times = next - i;
-    const counted = times === 1 ? '' : ` ${times}`;
+    const counted = times[i] === 1 ? '' : ` ${times[i]}`;
     switch (move) {
       case Move.add:
       case Move.subtract:
-        if (times > MOST_TURNS_IN_A_STEP) return undefined;
+        if (times[i] > MOST_TURNS_IN_A_STEP) return undefined;
         steps.push(`turn${move === Move.subtract && hands.drive === 'both' ? ' back' : ''}${counted}`);
-        count.turns += times;
+        count.turns += times[i];
         break;
       case Move.right:
       case Move.left:
         steps.push(`shift ${move === Move.right ? 'right' : 'left'}${counted}`);
-        count.shifts += times;
+        count.shifts += times[i];
         break;
       default: {
-        next = i + 1;
         const isRight = move === Move.halfRight || (move === Move.change && drive === 0);
         const isHalf = move !== Move.change || hands.changesByHalf;
         steps.push(isHalf ? `shift ${isRight ? 'right' : 'left'} half` : `mode ${drive === 0 ? 'subtract' : 'add'}`);
@@ -148,7 +167,17 @@ function written(profile: Profile, hands: Hands, errand: Errand, way: Way): Writ
       }
     }
   }
-  return { ...way, steps, effort: { ...count, cost: costOf(profile, count) } };
+  const { rank, lowest, highest } = way;
+  const effort = { ...count, cost: costOf(profile, count) };
+  const room = { figuresBelow: figuresOf(lowest), figuresAbove: figuresOf(highest) };
+  return { moves, times, rank, lowest, highest, steps, effort, ...room };
+}
+
+/** How many figures a whole number has; 0 for nothing. */
+function figuresOf(n: number): number {
+  let figures = 0;
+  for (let rest = Math.abs(n); rest > 0; rest = Math.floor(rest / 10)) figures++;
+  return figures;
 }
 
 export function costOf(profile: Profile, { turns, shifts, levers }: Omit<Effort, 'cost'>): number {
@@ -159,19 +188,21 @@ export function costOf(profile: Profile, { turns, shifts, levers }: Omit<Effort,
 /** Whether a way leads from one state to the other on the very machine, with nothing to be noticed on it. */
 export function leads(profile: Profile, crank: Crank, from: State, way: Way, to: State): boolean {
   const state = from.slice();
-  for (const move of way.moves) {
+  const { moves, times } = way;
+  for (let i = 0; i < moves.length; i++) {
+    const move = moves[i];
     switch (move) {
       case Move.add:
       case Move.subtract: {
         const back = (move === Move.subtract) !== has(state, SUBTRACTING);
-        if (crank.turn(state, back) !== 0) return false;
+        for (let turn = 0; turn < times[i]; turn++) if (crank.turn(state, back) !== 0) return false;
         break;
       }
       case Move.change:
         setDrive(state, !has(state, SUBTRACTING));
         break;
       default:
-        state[POSITION] += move === Move.right || move === Move.halfRight ? 1 : -1;
+        state[POSITION] += move === Move.right || move === Move.halfRight ? times[i] : -times[i];
         if (move === Move.halfRight || move === Move.halfLeft) setDrive(state, move === Move.halfLeft);
     }
   }

@@ -52,11 +52,15 @@ export interface Room {
 export const Move = { add: 0, subtract: 1, right: 2, left: 3, change: 4, halfRight: 5, halfLeft: 6 } as const;
 export type Move = (typeof Move)[keyof typeof Move];
 
-/** A way to do an errand. */
+/** A way to do an errand: each move so many times, and then the next. */
 export interface Way {
   readonly moves: readonly Move[];
+  readonly times: readonly number[];
   /** By the machine's effort, and among equals with the fewest turns, then the fewest moves: to be compared alone. */
   readonly rank: number;
+  /** What the turns come to on the way is never less or more than this: 0 or below, 0 or above. */
+  readonly lowest: number;
+  readonly highest: number;
 }
 
 /** A cost is so much in a rank; what is below decides between equal costs. */
@@ -68,7 +72,7 @@ const rankOfMove = (cost: number) => cost * RANK + 1;
 export const MOST_SPAN = 14;
 /** One search is over before the next begins: nothing in it pauses. */
 const REACHED = new Reached();
-const POWERS = Array.from({ length: MOST_SPAN + 2 }, (_, i) => 10 ** i);
+export const POWERS: readonly number[] = Array.from({ length: MOST_SPAN + 2 }, (_, i) => 10 ** i);
 
 export function handsOf(profile: Profile): Hands {
   const { effort, subtract } = profile;
@@ -207,10 +211,21 @@ class Search {
 
 function wayTo(last: number): Way {
   const moves: Move[] = [];
+  const times: number[] = [];
+  let lowest = 0;
+  let highest = 0;
   for (let at = last; REACHED.befores[at] >= 0; at = REACHED.befores[at]) {
-    for (let i = 0; i < REACHED.times[at]; i++) moves.push(REACHED.made[at] as Move);
+    const move = REACHED.made[at] as Move;
+    lowest = Math.min(lowest, REACHED.totals[at]);
+    highest = Math.max(highest, REACHED.totals[at]);
+    const latest = moves.length - 1;
+    if (moves[latest] === move && move < Move.change) times[latest] += REACHED.times[at];
+    else {
+      moves.push(move);
+      times.push(REACHED.times[at]);
+    }
   }
-  return { moves: moves.reverse(), rank: REACHED.ranks[last] };
+  return { moves: moves.reverse(), times: times.reverse(), rank: REACHED.ranks[last], lowest, highest };
 }
 
 /** Position, drive, and whether the first turn is still to come where its way matters. */

@@ -9,7 +9,6 @@ import {
   has,
   MOST_PLACES,
   newState,
-  numberIn,
   OVERDRAWN,
   OVERFLOWED,
   POSITION,
@@ -25,9 +24,10 @@ import {
   TURNS,
 } from '../machine/index.js';
 import type { Effort } from './run.js';
-import { type Errand, MOST_SPAN, RANK, type Room } from './shorter.js';
-import { atLeast } from './shorter-bound.js';
+import { type Errand, MOST_SPAN, RANK } from './shorter.js';
+import { hasAmpleRoom, type Registers, roomAbove, roomBelow } from './shorter-room.js';
 import { costOf, leads, type Ways, type WrittenWay, waysOn } from './shorter-ways.js';
+import type { Tape } from './tape.js';
 
 /** A run of steps that could be shorter. */
 export interface Shorter {
@@ -41,6 +41,7 @@ export interface Shorter {
 
 /** So many turns in each place at most, all one way, are never made more cheaply by turning the other way. */
 const FEW_TURNS = 4;
+
 /** The steps since the last one that is none of these, and what they have come to. */
 export class WrittenRun {
   isOpen = false;
@@ -49,9 +50,12 @@ export class WrittenRun {
   private readonly ways: Ways;
   private crank: Crank | undefined;
   private readonly before: State = newState();
-  private readonly after: State = newState();
+  /** The row of its last step, and how carriage and drive stand behind that. */
+  private last = 0;
+  private position = 0;
+  private isSubtracting = false;
   /** Adding less subtracting turns, by place. */
-  private readonly figures = new Int32Array(MOST_PLACES + 1);
+  private readonly figures: number[] = new Array(MOST_PLACES + 1).fill(0);
   private at = 0;
   private count = 0;
   private turns = 0;
@@ -60,9 +64,12 @@ export class WrittenRun {
   private firstTurn: 1 | -1 | 0 = 0;
   private lowest = 1;
   private highest = 0;
+  /** The highest lever that is set. */
+  private lever = 1;
 
   constructor(
     private readonly profile: Profile,
+    private readonly tape: Tape,
     private readonly found: Shorter[],
   ) {
     this.ways = waysOn(profile);
@@ -72,7 +79,8 @@ export class WrittenRun {
     if (before[POSITION] === 0 || has(before, AUTO_CLEAR | AUTO_DIVIDE)) return;
     this.isOpen = true;
     copy(before, this.before);
-    copy(before, this.after);
+    this.position = before[POSITION];
+    this.isSubtracting = has(before, SUBTRACTING);
     for (let place = this.lowest; place <= this.highest; place++) this.figures[place] = 0;
     this.at = at;
     this.count = 0;
@@ -84,15 +92,17 @@ export class WrittenRun {
     this.highest = 0;
   }
 
-  /** The next step and the state behind it. What ended badly is none of the run, and nothing begins with it. */
-  goOn({ syntax }: Step, state: State): void {
+  /** The next step and its row on the tape. What ended badly is none of the run, and nothing begins with it. */
+  goOn({ syntax }: Step, row: number): void {
     if (!this.isOpen) return;
+    const state = this.tape.lookAt(row);
     const position = state[POSITION];
     if (position === 0 || has(state, REFUSED | OVERFLOWED | OVERDRAWN)) return this.close();
+    const isSubtracting = has(state, SUBTRACTING);
     if (syntax.kind === 'turn') {
       const turns = state[TURNS];
       if (turns > 0) {
-        const sign = has(state, SUBTRACTING) === syntax.back ? 1 : -1;
+        const sign = isSubtracting === syntax.back ? 1 : -1;
         this.turns += turns;
         this.figures[position] += sign * turns;
         if (this.firstTurn === 0) this.firstTurn = sign;
@@ -100,10 +110,12 @@ export class WrittenRun {
         if (position > this.highest) this.highest = position;
       }
     } else if (syntax.kind === 'shift') {
-      this.shifts += syntax.half ? 1 : Math.abs(position - this.after[POSITION]);
-    } else if (has(state, SUBTRACTING) !== has(this.after, SUBTRACTING)) this.levers++;
+      this.shifts += syntax.half ? 1 : Math.abs(position - this.position);
+    } else if (isSubtracting !== this.isSubtracting) this.levers++;
     this.count++;
-    copy(state, this.after);
+    this.last = row;
+    this.position = position;
+    this.isSubtracting = isSubtracting;
   }
 
   /** The run is at its end: it is found if there is a cheaper one. */
@@ -129,7 +141,7 @@ export class WrittenRun {
 
   /** Few turns in each place, all one way, on the shortest walk over those places: nothing can be cheaper. */
   private get isPlain(): boolean {
-    const { before, after, figures, lowest, highest, profile } = this;
+    const { before, position: to, figures, lowest, highest, profile } = this;
     const { turn, shift } = profile.effort;
     if (this.levers > 0 || 2 * shift > 9 * turn) return false;
     let turns = 0;
@@ -139,7 +151,6 @@ export class WrittenRun {
       turns += figure;
     }
     const from = before[POSITION];
-    const to = after[POSITION];
     const low = Math.min(from, to, lowest);
     const high = Math.max(from, to, highest);
     return (
@@ -150,35 +161,40 @@ export class WrittenRun {
   private cheaperThan(cost: number): WrittenWay | undefined {
     const errand = this.errand();
     if (!errand) return undefined;
-    const { ways } = this;
     const most = cost * RANK;
-    const least = atLeast(ways.hands, errand, errand.from, errand.driveFrom, errand.multiplier);
-    if (least >= most) return undefined;
-    const straight = ways.straight(errand);
-    // Where the straight way is as cheap as any, there is no need to look for a freer one.
-    const free = straight && straight.rank <= least ? straight : ways.free(errand);
+    const known = this.ways.of(errand);
+    if (known.least >= most) return undefined;
+    const { free } = known;
     if (!free || free.rank >= most) return undefined;
-    if (this.leads(free)) return free;
-    const room = this.room(errand);
-    const isFit = straight && straight !== free && straight.rank < most && this.leads(straight);
-    const isNarrow = room.lowest >= Math.min(0, errand.multiplier);
-    if (isNarrow && (isFit || !straight || straight.rank >= most)) return isFit ? straight : undefined;
-    const fitting = ways.within(errand, room);
-    const limit = isFit ? straight.rank : most;
-    if (fitting && fitting.rank < limit && this.leads(fitting)) return fitting;
-    return isFit ? straight : undefined;
+    if (this.leads(free, errand)) return free;
+    const { straight } = known;
+    const isFit = straight && straight !== free && straight.rank < most && this.leads(straight, errand);
+    const fit = isFit ? straight : undefined;
+    // With no more room below than the straight way takes, there is none that is cheaper.
+    const registers = this.registers(errand);
+    const below = roomBelow(registers);
+    const isNarrow = below <= Math.max(0, -errand.multiplier);
+    if (isNarrow && (fit || !straight || straight.rank >= most)) return fit;
+    const fitting = known.within({ lowest: -below, highest: roomAbove(registers) });
+    return fitting && fitting.rank < (fit?.rank ?? most) && this.leads(fitting, errand) ? fitting : fit;
   }
 
-  private leads(way: WrittenWay): boolean {
+  /** Whether a way does the same on the very machine. What the figures show need not be tried. */
+  private leads(way: WrittenWay, errand: Errand): boolean {
+    if (hasAmpleRoom(this.registers(errand), this.lever, way)) return true;
     this.crank ??= new Crank(this.profile);
-    return leads(this.profile, this.crank, this.before, way, this.after);
+    return leads(this.profile, this.crank, this.before, way, this.tape.lookAt(this.last));
+  }
+
+  private registers({ from }: Errand): Registers {
+    const { profile, before } = this;
+    return { profile, state: before, base: before[POSITION] - from, countsUp: this.countsUp() };
   }
 
   /** What the run does, with places counted from the lowest that it comes to; undefined if that spans too many. */
   private errand(): Errand | undefined {
-    const { profile, before, after, figures, turns } = this;
+    const { profile, before, position: to, figures, turns } = this;
     const from = before[POSITION];
-    const to = after[POSITION];
     const base = Math.min(from, to, this.lowest) - 1;
     if (this.highest - base > MOST_SPAN) return undefined;
     let multiplier = 0;
@@ -190,32 +206,24 @@ export class WrittenRun {
       from: from - base,
       to: to - base,
       driveFrom: has(before, SUBTRACTING) ? 1 : 0,
-      driveTo: has(after, SUBTRACTING) ? 1 : 0,
+      driveTo: this.isSubtracting ? 1 : 0,
       multiplier,
-      places: Math.max(0, Math.min(highestPlace(profile, before) - base, MOST_SPAN)),
+      places: Math.max(0, Math.min(this.highestPlace() - base, MOST_SPAN)),
       firstTurn: takesSense ? this.firstTurn : 0,
     };
     if (counter === 0 || counterCarry !== 'plain') return errand;
-    return { ...errand, figures: Array.from(figures.subarray(base + 1, this.highest + 1)) };
+    return { ...errand, figures: figures.slice(base + 1, this.highest + 1) };
   }
 
-  /** How far the turns may take the result, and a counter with carry, from what they show. */
-  private room({ from }: Errand): Room {
+  /** The highest position in which the counter has a wheel and no lever that is set stands past the result's end. */
+  private highestPlace(): number {
     const { profile, before } = this;
-    const unit = 10n ** BigInt(before[POSITION] - from);
-    const step = numberIn(before, profile, 'setting') * unit;
-    const shows = numberIn(before, profile, 'result');
-    let lowest = shows / step;
-    let highest = (10n ** BigInt(profile.result) - 1n - shows) / step;
-    if (profile.counter > 0 && profile.counterCarry === 'carry') {
-      const counted = numberIn(before, profile, 'counter');
-      const below = counted / unit;
-      const above = (10n ** BigInt(profile.counter) - 1n - counted) / unit;
-      const [down, up] = this.countsUp() ? [below, above] : [above, below];
-      if (down < lowest) lowest = down;
-      if (up < highest) highest = up;
-    }
-    return { lowest: -Number(lowest), highest: Number(highest) };
+    const { setting, carriage, result, counter } = profile;
+    let lever = setting;
+    while (lever > 1 && figureAt(before, SETTING, lever) === 0) lever--;
+    this.lever = lever;
+    const places = Math.min(carriage, result - lever + 1);
+    return counter > 0 ? Math.min(places, counter) : places;
   }
 
   /** Whether adding turns are counted up. */
@@ -235,12 +243,4 @@ export class WrittenRun {
 /** For sixteen numbers quicker than by the array's own means. */
 function copy(from: State, to: State): void {
   for (let i = 0; i < STATE_SIZE; i++) to[i] = from[i];
-}
-
-/** The highest position in which the counter has a wheel and no lever that is set stands past the result's end. */
-function highestPlace(profile: Profile, state: State): number {
-  let lever = profile.setting;
-  while (lever > 1 && figureAt(state, SETTING, lever) === 0) lever--;
-  const places = Math.min(profile.carriage, profile.result - lever + 1);
-  return profile.counter > 0 ? Math.min(places, profile.counter) : places;
 }

@@ -13,12 +13,24 @@ export interface Ratio {
 
 type Work = () => unknown;
 
-/** Runs `a` and `b` alternately, after some rounds that are not counted. */
-export async function pair(name: string, ours: Work, theirs: Work, { rounds = 21, warm = 6 } = {}): Promise<Ratio> {
+export interface PairOptions {
+  readonly rounds?: number;
+  /** Rounds before, that are not counted. */
+  readonly warm?: number;
+  /** Called before each round, and not timed. */
+  readonly before?: (round: number) => void;
+}
+
+/** Runs `ours` and `theirs` in turn, now the one first and now the other, after some rounds that are not counted. */
+export async function pair(name: string, ours: Work, theirs: Work, options: PairOptions = {}): Promise<Ratio> {
+  const { rounds = 21, warm = 6, before } = options;
   const times: [number, number][] = [];
   for (let round = 0; round < warm + rounds; round++) {
-    const a = await time(ours);
-    const b = await time(theirs);
+    before?.(round);
+    const isFirst = round % 2 === 0;
+    const early = await time(isFirst ? ours : theirs);
+    const late = await time(isFirst ? theirs : ours);
+    const [a, b] = isFirst ? [early, late] : [late, early];
     if (round >= warm) times.push([a, b]);
   }
   const ratios = times.map(([a, b]) => a / b).sort(ascending);

@@ -5,17 +5,43 @@ import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const outfile = `${root}/node_modules/.cache/cranknote/bench.cjs`;
-mkdirSync(`${root}/node_modules/.cache/cranknote`, { recursive: true });
-await build({
-  entryPoints: [`${root}/tests/bench/bench.ts`],
-  outfile,
-  bundle: true,
-  platform: 'node',
-  target: 'node20',
-  format: 'cjs',
-  // It loads parts of itself in a way that a bundler can't follow.
-  external: ['vscode-json-languageservice'],
-  logLevel: 'warning',
-});
-process.exitCode = spawnSync(process.execPath, [outfile], { stdio: 'inherit', cwd: root }).status ?? 1;
+const folder = `${root}/node_modules/.cache/cranknote`;
+mkdirSync(folder, { recursive: true });
+
+/** @returns {Promise<string>} Where the bundle is. */
+async function bundled(entry, name, plugins = []) {
+  const outfile = `${folder}/${name}.cjs`;
+  await build({
+    entryPoints: [`${root}/tests/bench/${entry}`],
+    outfile,
+    bundle: true,
+    platform: 'node',
+    target: 'node20',
+    format: 'cjs',
+    // It loads parts of itself in a way that a bundler can't follow.
+    external: ['vscode-json-languageservice'],
+    logLevel: 'warning',
+    plugins,
+  });
+  return outfile;
+}
+
+/**
+ * A check in which nobody looks for cheaper steps: what that takes can be timed without a switch in what is shipped.
+ * @type {import('esbuild').Plugin}
+ */
+const withoutCheaperSteps = {
+  name: 'without-cheaper-steps',
+  setup: ({ onLoad }) =>
+    onLoad({ filter: /[/\\]shorter-runs\.ts$/ }, () => ({
+      loader: 'ts',
+      contents: 'export function* shorterRuns() { return []; }',
+    })),
+};
+
+const bench = await bundled('bench.ts', 'bench');
+const checks = [
+  await bundled('checking.ts', 'checking-with'),
+  await bundled('checking.ts', 'checking-without', [withoutCheaperSteps]),
+];
+process.exitCode = spawnSync(process.execPath, [bench, ...checks], { stdio: 'inherit', cwd: root }).status ?? 1;

@@ -34,6 +34,63 @@ export function soundText(lines: number): string {
   return out.join('\n');
 }
 
+/** As many lines, as manuals are: products, quotients and numbers turned figure by figure, with the readings expected. */
+export function manualText(lines: number, seed = 1): string {
+  const next = numbers(seed);
+  const out = [...MACHINE.slice(0, -1), '  count first', ''];
+  for (let sequence = 1; out.length < lines; sequence++) {
+    out.push(`sequence lot-${sequence} "Lot ${sequence}" on bench-12`);
+    for (let exercise = 0; exercise < 4; exercise++) {
+      out.push('  clear all', ...product(next), ...turned(next), ...quotient(next), '');
+    }
+  }
+  return out.slice(0, lines).join('\n');
+}
+
+function product(next: (below: number) => number): string[] {
+  const price = 100 + next(9_900);
+  const pieces = 10 + next(990);
+  return [
+    `  set ${price}  # the price`,
+    `  multiply by ${pieces}`,
+    `  expect counter ${pieces} result ${price * pieces}`,
+    '  ask result',
+    '  clear counter result; shift to 1',
+  ];
+}
+
+/** Mostly small figures, for which the plain turns are the cheapest. */
+function turned(next: (below: number) => number): string[] {
+  const weight = 10 + next(990);
+  const figures = Array.from({ length: 3 }, () => 1 + next(next(12) === 0 ? 9 : 5));
+  const [units, tens, hundreds] = figures;
+  const trays = units + 10 * tens + 100 * hundreds;
+  return [
+    `  set ${weight}`,
+    `  turn ${units}`,
+    '  shift right',
+    `  turn ${tens}`,
+    '  shift right',
+    `  turn ${hundreds}`,
+    `  expect counter ${trays} result ${weight * trays}`,
+    '  clear counter result; shift to 1',
+  ];
+}
+
+function quotient(next: (below: number) => number): string[] {
+  const bulbs = 1_000 + next(9_000);
+  const box = 11 + next(80);
+  return [
+    `  set ${bulbs}`,
+    '  turn',
+    '  clear counter',
+    `  set ${box}`,
+    '  shift to 3',
+    '  divide to 1',
+    `  expect counter ${Math.floor(bulbs / box)} result ${bulbs % box}`,
+  ];
+}
+
 function bodyLine(i: number, next: (below: number) => number): string {
   switch (i % 10) {
     case 1:
