@@ -1,5 +1,6 @@
 /** The command line. Exit codes: 0 clean, 1 something found, 2 it could not run. */
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { MOST_PLACES } from '../machine/index.js';
 import { METHODS } from '../planning/order.js';
 import { SEVERITIES } from '../sequence/findings.js';
 import { FIGURE_CHOICES, PAPERS, SHEET_KINDS } from '../sheets/model.js';
@@ -28,12 +29,10 @@ function caseNumber(text: string): number {
   return Number(text);
 }
 
-/** A quotient or a root that does not end may be wanted with so many decimals at most: no register has more places. */
-const MOST_DECIMALS = 20;
-
+/** A quotient or a root that does not end may be wanted with as many decimals as the longest register has places. */
 function decimals(text: string): number {
-  if (/^\d{1,2}$/.test(text) && Number(text) <= MOST_DECIMALS) return Number(text);
-  throw new InvalidArgumentError(`Decimals are a whole number from 0 to ${MOST_DECIMALS}.`);
+  if (/^\d{1,2}$/.test(text) && Number(text) <= MOST_PLACES) return Number(text);
+  throw new InvalidArgumentError(`Decimals are a whole number from 0 to ${MOST_PLACES}.`);
 }
 
 const PLANNING = `

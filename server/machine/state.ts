@@ -105,6 +105,9 @@ export function textOf(state: State, profile: Profile, register: Register): stri
   return marked.join('');
 }
 
+/** The single figures of such a text, a negative one with its sign. */
+export const figuresIn = (text: string): string[] => text.match(/-?\d/g) ?? [];
+
 /** What a register counts for as a whole number, markers left aside; a signed counter the sum of its figures. */
 export function numberIn(state: State, profile: Profile, register: Register): bigint {
   const text = toText(state, PLACE_OF[register], profile[register]);

@@ -84,5 +84,5 @@ export const plainText = ({ units, decimals }: Amount): string => decimalText(un
 /** A fraction as an amount, where it ends. */
 export function exactAmount(value: Fraction): Amount | undefined {
   const decimals = decimalsOf(value);
-  return decimals === undefined ? undefined : amount((value.s * value.n * 10n ** BigInt(decimals)) / value.d, decimals);
+  return decimals === undefined ? undefined : amount((value.s * value.n * tenTo(decimals)) / value.d, decimals);
 }

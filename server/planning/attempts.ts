@@ -1,12 +1,11 @@
 /** How many decimals a plan aims at, and in which ways, the most wished for first. */
 import type Fraction from 'fraction.js';
+import { MOST_PLACES } from '../machine/index.js';
 import { decimalsOf, figuresOf, tenTo } from './amount.js';
 import { answersOf, hasNames } from './answers.js';
 import { endsByItself, type Quotient, roundsOnTheWay, valueOfQuotient } from './forms.js';
 import type { Limit, Method, PlanOrder } from './order.js';
 
-/** No register has more. */
-const MOST_DECIMALS = 20;
 /** Roots and quotients on the way are taken to so many more decimals than the answer, until it comes out right. */
 const GUARDS = [1, 4];
 /** And to so many fewer than the counter has places. */
@@ -67,14 +66,11 @@ export function roomFor(
   const bound = (register: 'counter' | 'carriage' | 'result', has: number, needs: number) => {
     return { decimals: has - needs, limit: { is: 'places', register, has, needs } as const };
   };
-  const bounds = [
-    bound('carriage', carriage, figures),
-    bound('counter', counter || MOST_DECIMALS, Math.max(0, figures)),
-  ];
+  const bounds = [bound('carriage', carriage, figures), bound('counter', counter || MOST_PLACES, Math.max(0, figures))];
   const dividend = under ? over.value.abs().floor().n : 0n;
   if (dividend > 0n) bounds.push(bound('result', result, figuresOf(dividend)));
   return bounds.reduce((least, one) => (one.decimals < least.decimals ? one : least), {
-    decimals: MOST_DECIMALS,
+    decimals: MOST_PLACES,
     limit: { is: 'not-met' } as Limit,
   });
 }
@@ -90,8 +86,8 @@ export function limitOf(order: PlanOrder, quotient: Quotient): Limit {
 /** Noughts behind the point before the first figure of a value below one. */
 function leadingZeros({ n, d }: Fraction): number {
   let zeros = Math.max(0, d.toString().length - n.toString().length - 1);
-  while (zeros < MOST_DECIMALS && n !== 0n && n * tenTo(zeros + 1) < d) zeros++;
-  return Math.min(zeros, MOST_DECIMALS);
+  while (zeros < MOST_PLACES && n !== 0n && n * tenTo(zeros + 1) < d) zeros++;
+  return Math.min(zeros, MOST_PLACES);
 }
 
 /** Decimals of roots and quotients on the way to an answer with so many. */

@@ -48,7 +48,7 @@ export function choose(operator: Operator, about: Topic, ways: Iterable<Way>): O
     } catch (error) {
       if (!(error instanceof Stuck)) throw error;
       so.limit ??= error.limit;
-      nearest = nearest && missOf(nearest) <= missOf(error.limit) ? nearest : error.limit;
+      nearest = nearer(nearest, error.limit);
     }
   }
   if (!best) throw new Stuck(nearest ?? { is: 'not-met' });
@@ -77,8 +77,12 @@ function reasonFor(alternatives: readonly Alternative[]): Reason {
   return others.some(({ cost, written }) => cost === chosen.cost && written === chosen.written) ? 'steps' : 'effort';
 }
 
+/** Of two limits the one that was missed by less; of equals the one that is known already. */
+export const nearer = (known: Limit | undefined, limit: Limit): Limit =>
+  known === undefined || missOf(limit) < missOf(known) ? limit : known;
+
 /** How far a limit was missed: what says most comes first. */
-export function missOf(limit: Limit): number {
+function missOf(limit: Limit): number {
   switch (limit.is) {
     case 'no-value':
       return 0;
@@ -92,6 +96,40 @@ export function missOf(limit: Limit): number {
     default:
       return 50;
   }
+}
+
+/** The best of several attempts at the same thing, too much alike to tell of. `Stuck` if none comes off. */
+export function bestOf(operator: Operator, works: Iterable<(operator: Operator) => Operator>): Operator {
+  let best: Operator | undefined;
+  let nearest: Limit | undefined;
+  for (const work of works) {
+    if (best && operator.search.tried > ENOUGH_TRIED) break;
+    operator.search.tried++;
+    try {
+      const done = work(operator.another());
+      if (!best || isBetter(done, best)) best = done;
+    } catch (error) {
+      if (!(error instanceof Stuck)) throw error;
+      nearest = nearer(nearest, error.limit);
+    }
+  }
+  if (!best) throw new Stuck(nearest ?? { is: 'not-met' });
+  return best;
+}
+
+/** The first attempt that comes off. `Stuck` with the limit that was missed by least if none does. */
+export function firstOf(operator: Operator, works: Iterable<(operator: Operator) => Operator>): Operator {
+  let nearest: Limit | undefined;
+  for (const work of works) {
+    operator.search.tried++;
+    try {
+      return work(operator.another());
+    } catch (error) {
+      if (!(error instanceof Stuck)) throw error;
+      nearest = nearer(nearest, error.limit);
+    }
+  }
+  throw new Stuck(nearest ?? { is: 'not-met' });
 }
 
 /** Does it, or gives nothing where it can't be done. */

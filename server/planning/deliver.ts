@@ -1,10 +1,9 @@
 /** The answer, brought to the register where it is wanted. */
 import { hasSignedWheels } from '../machine/index.js';
-import { type Amount, ONE, plainText } from './amount.js';
+import { type Amount, ONE } from './amount.js';
 import { choose } from './choose.js';
 import { crank } from './cranking.js';
-import type { Operator } from './operator.js';
-import { Stuck } from './operator.js';
+import { type Operator, Stuck } from './operator.js';
 import { addComplement } from './sums.js';
 
 /**
@@ -21,7 +20,7 @@ export function deliver(
   const to = wanted ?? from;
   if (from === to && sign > 0 && copy === undefined) return operator;
   const value = copy ?? operator.reading(from);
-  if (copy === undefined && from === 'result' && isComplement(operator))
+  if (copy === undefined && from === 'result' && operator.isBelowZero)
     throw new Stuck({ is: 'below-zero', register: 'result' });
   if (value.units === 0n) return cleared(operator, to);
   const done = choose(operator, 'form', [
@@ -40,8 +39,6 @@ function cleared(operator: Operator, to: 'counter' | 'result'): Operator {
   done.answer = to;
   return done;
 }
-
-const isComplement = (operator: Operator): boolean => operator.isBelowZero;
 
 /** The quotient goes to the levers and with one turn into the result. */
 function passedBack(operator: Operator, from: string, to: string, sign: 1 | -1, copy: Amount | undefined): Operator {
@@ -71,10 +68,9 @@ function writtenDown(
 ): Operator {
   if (to === 'counter' && operator.profile.counter === 0) throw new Stuck({ is: 'no-counter' });
   if (!isCopy) operator.expect(from);
-  operator.remark({ is: 'write-down', register: from, reading: plainText(value) });
-  operator.written++;
+  operator.writeDown(from, value);
   if (operator.isSubtracting || operator.isCountMinus) operator.atRest();
-  operator.clear('setting', 'counter', 'result');
+  operator.clearAll();
   if (to === 'result') {
     operator.place(value.decimals, 0);
     if (sign < 0 && !(operator.canSubtract && isSubtractable(operator))) return addComplement(operator, { value });

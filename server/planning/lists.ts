@@ -2,7 +2,7 @@
 import type { Profile } from '../machine/index.js';
 import type { Effort } from '../sequence/run.js';
 import { amount, plainText } from './amount.js';
-import { missOf } from './choose.js';
+import { nearer } from './choose.js';
 import { type Asked, ListStuck, readAsked, type Sum } from './lists/asked.js';
 import { goalsOf } from './lists/goals.js';
 import type { ListLimit, ListOrder, ListPass, PlannedList } from './lists/order.js';
@@ -191,7 +191,7 @@ function nearestLimit({ sums }: Asked, { found, missed }: Schemes, failed: reado
     if ((alive >> i) & 1) continue;
     const inTheWay = limits.filter(({ covers }) => (covers >> i) & 1).map(({ limit }) => limit);
     const [first, ...others] = inTheWay;
-    if (first) return others.reduce((nearest, limit) => (missOf(limit) < missOf(nearest) ? limit : nearest), first);
+    if (first) return others.reduce(nearer, first);
   }
   return { is: 'not-met' };
 }

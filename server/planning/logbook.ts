@@ -1,5 +1,5 @@
 /** What is written down of somebody's work at the machine: steps, remarks, numbers, decisions, effort. */
-import type { Amount } from './amount.js';
+import { type Amount, plainText } from './amount.js';
 import { History } from './history.js';
 import type { Decision, PlannedLine, Remark } from './order.js';
 
@@ -59,9 +59,10 @@ export class Logbook {
     return this.notes.get(key);
   }
 
-  /** Keeps a number that was written down, to be set again. */
-  note(key: string, value: Amount): void {
-    this.notes = new Map(this.notes).set(key, value);
+  /** A number is read off and written down, to be set again; `key` says what it stands for, if it may be asked for. */
+  writeDown(register: 'counter' | 'result', value: Amount, key?: string): void {
+    this.remark({ is: 'write-down', register, reading: plainText(value) });
+    if (key !== undefined) this.notes = new Map(this.notes).set(key, value);
     this.written++;
   }
 

@@ -1,5 +1,5 @@
 /** Numbers that are set or cranked: as they are written, or worked out first, read and written down. */
-import { type Amount, amount, plainText } from './amount.js';
+import { type Amount, amount, tenTo } from './amount.js';
 import { attempt, isDone } from './choose.js';
 import { type Form, opposite } from './forms.js';
 import { type Operator, Stuck } from './operator.js';
@@ -15,19 +15,18 @@ export function operand(operator: Operator, form: Form, terms: Terms): Operand {
   if (known) return { operator, figures: { value: known }, sign };
   const register = positive.is === 'root' || positive.is === 'quotient' ? 'counter' : 'result';
   const done = remembered(operator, positive, terms);
-  const value = register === 'counter' ? done.reading('counter') : done.reading('result');
+  const value = done.reading(register);
   done.expect(register);
   const limit = terms.kept;
   const kept = limit !== undefined && value.decimals > limit ? roundedTo(value, limit) : value;
   if (kept.units === 0n) throw new Stuck({ is: 'not-met' });
   if (terms.answers.length > 0) throw new Stuck({ is: 'parameters' });
-  done.remark({ is: 'write-down', register, reading: plainText(kept) });
-  done.note(positive.key, kept);
+  done.writeDown(register, kept, positive.key);
   return { operator: done, figures: { value: kept }, sign };
 }
 
 function roundedTo(value: Amount, decimals: number): Amount {
-  const down = 10n ** BigInt(value.decimals - decimals);
+  const down = tenTo(value.decimals - decimals);
   return amount((value.units + down / 2n) / down, decimals);
 }
 

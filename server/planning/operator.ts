@@ -38,7 +38,7 @@ import {
 } from '../machine/index.js';
 import { decimalText } from '../sequence/readings.js';
 import type { Effort } from '../sequence/run.js';
-import { type Amount, amount, figuresOf, textAt, unitsAt } from './amount.js';
+import { type Amount, amount, figuresOf, tenTo, textAt, unitsAt } from './amount.js';
 import { Logbook } from './logbook.js';
 import type { Limit } from './order.js';
 
@@ -152,6 +152,11 @@ export class Operator extends Logbook {
     const all = there.length === 3 || (there.length === 2 && profile.counter === 0);
     this.write(all ? 'clear all' : `clear ${there.join(' ')}`);
     for (const register of there) clearRegister(state, register);
+  }
+
+  /** All registers that the machine has. */
+  clearAll(): void {
+    this.clear('setting', 'counter', 'result');
   }
 
   /** Puts the markers of setting, counter and result; result is the sum of the other two. */
@@ -378,8 +383,8 @@ export class Operator extends Logbook {
     this.shiftTo(position);
     if (this.units('setting') !== 0n) this.clear('setting');
     const units = this.units('result');
-    if (units % 10n ** BigInt(position - 1) !== 0n) throw new Stuck({ is: 'not-met' });
-    const moved = units / 10n ** BigInt(position - 1);
+    if (units % tenTo(position - 1) !== 0n) throw new Stuck({ is: 'not-met' });
+    const moved = units / tenTo(position - 1);
     this.room('setting', figuresOf(moved));
     this.write('transfer result');
     fromText(state, SETTING, moved.toString());

@@ -1,4 +1,5 @@
 /** The result, passed back to the levers to be cranked once more. */
+import { tenTo } from './amount.js';
 import { crank } from './cranking.js';
 import { type Figures, type Operator, Stuck } from './operator.js';
 
@@ -8,7 +9,7 @@ export function crankOn(operator: Operator, by: Figures, decimals?: number): Ope
   const result = operator.units('result');
   let at = 1;
   // Zeros at the end need no lever.
-  while (operator.profile.transferResult === 'anywhere' && result % 10n ** BigInt(at) === 0n && at < start + 1) at++;
+  while (operator.profile.transferResult === 'anywhere' && result % tenTo(at) === 0n && at < start + 1) at++;
   operator.expect('result');
   operator.transferResult(at);
   if (operator.units('counter') !== 0n) operator.clear('counter');

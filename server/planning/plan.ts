@@ -3,7 +3,7 @@ import { printExpression } from '../../grammar/printer.js';
 import { amount, fractionOf, plainText, tenTo } from './amount.js';
 import { hasNames } from './answers.js';
 import { attemptsAt, limitOf } from './attempts.js';
-import { attempt, isDone, missOf } from './choose.js';
+import { attempt, isDone, nearer } from './choose.js';
 import {
   endsByItself,
   formOf,
@@ -90,7 +90,7 @@ function planFor(order: PlanOrder, quotient: Quotient): Planned {
     const planned = isDone(outcome) ? asPlan(tried, quotient, outcome) : undefined;
     if (planned) return planned;
     const limit: Limit = isDone(outcome) ? { is: hasNames(order.values) ? 'parameters' : 'not-met' } : outcome;
-    if (!nearest || missOf(limit) < missOf(nearest)) nearest = limit;
+    nearest = nearer(nearest, limit);
   }
   return refusal(order, quotient, nearest ?? limitOf(order, quotient));
 }

@@ -1,6 +1,6 @@
 /** Powers, by products of powers that are there already. */
 import { type Amount, amount, figuresOf, plainText, unitsAt } from './amount.js';
-import { attempt, isBetter, isDone, missOf, type Way } from './choose.js';
+import { attempt, isBetter, isDone, nearer, type Way } from './choose.js';
 import { crank } from './cranking.js';
 import { type Figures, type Operator, Stuck } from './operator.js';
 import type { Limit } from './order.js';
@@ -124,7 +124,7 @@ function room(operator: Operator, base: Amount, exponent: number, decimals: numb
 /** Registers at zero; nothing to do where the last step has just brought them there. */
 function clearAll(operator: Operator): void {
   const last = operator.lines.findLast((line) => 'step' in line);
-  if (last?.step !== 'clear all') operator.clear('setting', 'counter', 'result');
+  if (last?.step !== 'clear all') operator.clearAll();
 }
 
 interface Product {
@@ -169,8 +169,7 @@ function goOn(
 }
 
 function noteDown(operator: Operator, { value }: Figures): void {
-  operator.remark({ is: 'write-down', register: 'result', reading: plainText(value) });
-  operator.written++;
+  operator.writeDown('result', value);
 }
 
 /** A product in the cleared machine, with as many decimals as it takes or as many as are wanted. */
@@ -193,7 +192,7 @@ function multiply(operator: Operator, set: Figures, by: Figures, decimals: numbe
 function best(tries: readonly (Operator | Limit)[]): Operator {
   return orStuck(
     tries.reduce((kept, tried) => {
-      if (!isDone(tried)) return isDone(kept) || missOf(kept) <= missOf(tried) ? kept : tried;
+      if (!isDone(tried)) return isDone(kept) ? kept : nearer(kept, tried);
       return isDone(kept) && !isBetter(tried, kept) ? kept : tried;
     }),
   );

@@ -91,7 +91,7 @@ function total(simple: readonly SimpleTerm[]): Amount {
 /** Registers at zero, whatever came before. */
 function cleared(operator: Operator): Operator {
   const isClear = (['setting', 'counter', 'result'] as const).every((register) => operator.units(register) === 0n);
-  if (!isClear || !operator.hasSteps) operator.clear('setting', 'counter', 'result');
+  if (!isClear || !operator.hasSteps) operator.clearAll();
   return operator;
 }
 
@@ -142,7 +142,6 @@ function passBack(
   terms: Terms,
   decimals: number | undefined,
 ): Operator {
-  if (operator.profile.transferResult === 'none') throw new Stuck({ is: 'not-met' });
   let at = operator;
   const multipliers = others.map((form) => {
     const made = operand(at, form, terms);

@@ -1,5 +1,5 @@
 /** Division: the dividend in the result, the divisor on the levers, the quotient in the counter. */
-import { hasDriveLever, type Profile } from '../machine/index.js';
+import type { Profile } from '../machine/index.js';
 import { type Amount, amount, figuresOf, fractionOf, plainText, tenTo, times, unitsAt } from './amount.js';
 import { attempt, choose, isDone, type Way } from './choose.js';
 import { crank } from './cranking.js';
@@ -53,7 +53,7 @@ export function quotientIntoCounter(
 /** Nothing is divided, or less than one unit of the quotient: cleared registers show it. */
 function nought(operator: Operator, decimals: number): Operator {
   const done = operator.another();
-  fresh(done);
+  done.clearAll();
   done.place(0, decimals);
   done.expect('counter', 'result');
   return done;
@@ -123,7 +123,7 @@ function* entries(
     yield {
       name: 'dial',
       work: (at) => {
-        fresh(at);
+        at.clearAll();
         at.place(Math.max(least, number.value.decimals - decimals), decimals);
         at.dial(number);
         return at;
@@ -133,7 +133,7 @@ function* entries(
   yield {
     name: 'set and turn',
     work: (at) => {
-      fresh(at);
+      at.clearAll();
       at.place(Math.max(least, number.value.decimals), decimals);
       at.set(number);
       at.remark({ is: 'dividend' });
@@ -147,7 +147,7 @@ function* entries(
   yield {
     name: 'set and turn',
     work: (at) => {
-      fresh(at);
+      at.clearAll();
       at.place(least, decimals);
       const units = unitsIn(number.value, least + decimals);
       if (number.name !== undefined) throw new Stuck({ is: 'parameters' });
@@ -166,10 +166,6 @@ function* entries(
 function unitsIn(value: Amount, decimals: number): bigint {
   if (value.decimals > decimals) throw new Stuck({ is: 'not-met' });
   return unitsAt(value, decimals);
-}
-
-function fresh(operator: Operator): void {
-  operator.clear('setting', 'counter', 'result');
 }
 
 /** Divides what the result holds; the counter's marker stands. */
@@ -203,8 +199,7 @@ function addHalfUnit(operator: Operator, divisor: bigint): void {
 }
 
 function* dividingWays(profile: Profile, { method, answers }: Terms): Generator<Way> {
-  const isWanted = (one: Method) =>
-    method === one || !['automatic', 'restoring', 'non-restoring'].includes(method ?? '');
+  const isWanted = (one: Method) => method === one || !isDividing(method);
   // What the machine does by itself is left to it.
   if (profile.autoDivide && isWanted('automatic')) yield { name: 'automatic', work: automatic, isPreferred: true };
   if (isWanted('restoring')) yield { name: 'restoring', work: restoring };
@@ -221,14 +216,8 @@ function automatic(operator: Operator): Operator {
   operator.turnUntilStop();
   operator.autoDivide(false);
   operator.shiftTo(1);
-  rest(operator);
+  operator.atRest();
   return operator;
-}
-
-/** Levers as they were found. */
-function rest(operator: Operator): void {
-  if (hasDriveLever(operator.profile)) operator.drive(false);
-  if (isCountLever(operator)) operator.countLever(false);
 }
 
 function restoring(operator: Operator): Operator {
@@ -238,7 +227,7 @@ function restoring(operator: Operator): Operator {
     operator.turnUntilOverdraw();
     operator.turn(1, true, 'restores');
   }
-  rest(operator);
+  operator.atRest();
   return operator;
 }
 
@@ -257,7 +246,7 @@ function nonRestoring(operator: Operator): Operator {
     isBelow = position > 1 && turnsToRestore(operator, position - 1) <= MOST_TURNS;
     if (!isBelow) operator.turn(1, true, 'restores');
   }
-  rest(operator);
+  operator.atRest();
   return operator;
 }
 
@@ -282,7 +271,7 @@ function buildUp(operator: Operator, over: Form, divisor: Figures, terms: Terms,
   const half = terms.roundsQuotient;
   const units = half ? exact.add('1/2').floor().n : exact.floor().n;
   if (units === 0n) return nought(at, decimals);
-  fresh(at);
+  at.clearAll();
   at.place(divisor.value.decimals, decimals);
   const start = figuresOf(units);
   at.room('counter', start);

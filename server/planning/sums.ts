@@ -2,7 +2,7 @@
 import type { Profile } from '../machine/index.js';
 import { type Amount, figuresOf, ONE, plainText, tenTo, unitsAt } from './amount.js';
 import { arranged, type Product, withCounterFor } from './arranging.js';
-import { attempt, choose, ENOUGH_TRIED, isBetter, isDone, missOf, type Way } from './choose.js';
+import { attempt, choose, ENOUGH_TRIED, isBetter, isDone, nearer, type Way } from './choose.js';
 import { crank } from './cranking.js';
 import { type Figures, type Operator, Stuck } from './operator.js';
 import type { Limit } from './order.js';
@@ -42,9 +42,9 @@ function layouts(profile: Profile, terms: readonly SimpleTerm[], decimals: numbe
   let nearest: Limit | undefined;
   for (let counter = 0; counter <= decimals; counter++) {
     const setting = decimals - counter;
-    const limit = firstOf(terms, (term) => misfit(profile, term, setting, counter));
+    const limit = firstFound(terms, (term) => misfit(profile, term, setting, counter));
     if (limit) {
-      if (!nearest || missOf(limit) < missOf(nearest)) nearest = limit;
+      nearest = nearer(nearest, limit);
       continue;
     }
     ways.push({
@@ -88,7 +88,7 @@ const productsOf = ({ profile, points }: Operator, terms: readonly SimpleTerm[])
     return { sign, ways: fitting };
   });
 
-const firstOf = <T, U>(all: readonly T[], find: (one: T) => U | undefined): U | undefined => {
+const firstFound = <T, U>(all: readonly T[], find: (one: T) => U | undefined): U | undefined => {
   for (const one of all) {
     const found = find(one);
     if (found !== undefined) return found;
@@ -106,7 +106,7 @@ function misfit(
   const limit = misfitOf(profile, first, second, setting, counter);
   if (!limit || sign < 0) return undefined;
   const other = misfitOf(profile, second, first, setting, counter);
-  return other && (missOf(other) < missOf(limit) ? other : limit);
+  return other && nearer(limit, other);
 }
 
 function misfitOf(profile: Profile, set: Figures, by: Figures, setting: number, counter: number): Limit | undefined {

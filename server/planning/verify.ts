@@ -2,7 +2,7 @@
 import { finish } from '../../grammar/gradual.js';
 import { parse } from '../../grammar/sections.js';
 import type { Profile } from '../machine/index.js';
-import { Allowance, checkSequence, type SequenceReport } from '../sequence/check.js';
+import { checkAlone, type SequenceReport } from '../sequence/check.js';
 import type { Effort } from '../sequence/run.js';
 import type { Values } from '../sequence/substitute.js';
 import type { PlannedLine, PlanOrder } from './order.js';
@@ -90,12 +90,5 @@ export function checkedLines(
   ];
   const section = parse(text.join('\n')).sections.find(({ section: one }) => one.kind === 'sequence')?.section;
   if (section?.kind !== 'sequence' || section.errors.length > 0) throw new Error('a plan is no sequence');
-  return finish(
-    checkSequence(section, undefined, profile, {
-      resolve: () => undefined,
-      sequenceNames: () => [],
-      known: [],
-      allowance: new Allowance(),
-    }),
-  );
+  return finish(checkAlone(section, profile));
 }

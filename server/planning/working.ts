@@ -1,9 +1,10 @@
 /** The work itself, from cleared registers to the answer in the register where it is wanted. */
 import Fraction from 'fraction.js';
+import { unitsTowards } from '../sequence/goals.js';
 import { type Amount, amount, decimalsOf, fractionOf, tenTo } from './amount.js';
 import { answersOf } from './answers.js';
 import { rootDecimalsToTry } from './attempts.js';
-import { missOf } from './choose.js';
+import { nearer } from './choose.js';
 import { deliver } from './deliver.js';
 import {
   endsByItself,
@@ -43,7 +44,7 @@ export function worked(order: PlanOrder, start: Operator, quotient: Quotient, de
   const value = valueOfQuotient(quotient).abs();
   if (!roundsOnTheWay(quotient))
     return ended(inexact(order, start, { over, under: quotient.under }, decimals, 0, isNegative));
-  let last = new Stuck({ is: 'not-met' });
+  let nearest: Limit = { is: 'not-met' };
   for (const rootDecimals of rootDecimalsToTry(order, decimals)) {
     try {
       const done = inexact(order, start, { over, under: quotient.under }, decimals, rootDecimals, isNegative);
@@ -52,10 +53,10 @@ export function worked(order: PlanOrder, start: Operator, quotient: Quotient, de
       if (copied) return ended(copied);
     } catch (error) {
       if (!(error instanceof Stuck)) throw error;
-      last = missOf(error.limit) < missOf(last.limit) ? error : last;
+      nearest = nearer(nearest, error.limit);
     }
   }
-  throw last.limit.is === 'not-met' ? new Stuck(tooFewDecimals(order, decimals)) : last;
+  throw new Stuck(nearest.is === 'not-met' ? tooFewDecimals(order, decimals) : nearest);
 }
 
 /**
@@ -91,19 +92,16 @@ function inexact(
   const isInexact = over.isInexact || under?.isInexact;
   const terms = termsFor(order, rootDecimals, isInexact ? rootDecimals : undefined);
   const wanted = order.register ?? (isNegative ? 'result' : undefined);
-  if (under) {
-    const done = quotientIntoCounter(start, over, under, terms, decimals);
-    done.answer = 'counter';
-    return deliver(done, wanted, isNegative ? -1 : 1);
-  }
-  if (over.is === 'root') {
-    const done = extractRoot(start, over.of, { ...terms, roundsQuotient: false }, decimals);
-    done.answer = 'counter';
-    return deliver(done, wanted, isNegative ? -1 : 1);
-  }
-  const done = intoResult(start, over, terms);
-  done.answer = 'result';
+  const done = brought(start, { over, under }, terms, decimals);
+  done.answer = under || over.is === 'root' ? 'counter' : 'result';
   return deliver(done, wanted, isNegative ? -1 : 1);
+}
+
+/** A quotient or a root into the counter, anything else into the result. */
+function brought(start: Operator, { over, under }: Quotient, terms: Terms, decimals: number): Operator {
+  if (under) return quotientIntoCounter(start, over, under, terms, decimals);
+  if (over.is === 'root') return extractRoot(start, over.of, { ...terms, roundsQuotient: false }, decimals);
+  return intoResult(start, over, terms);
 }
 
 /** Half a unit of the last decimal that is to be kept, so that the decimals behind it can simply be dropped. */
@@ -136,10 +134,7 @@ function isWithinAUnit(operator: Operator, value: Fraction): boolean {
 /** What the answer's register reads, a complement as the number below zero that it stands for. */
 export function signedReading(operator: Operator, value: Fraction): Amount {
   const register = registerOf(operator);
-  let units = operator.units(register);
-  const isComplement =
-    value.s < 0n && units > 0n && !(register === 'counter' && operator.profile.counterCarry === 'signed');
-  if (isComplement) units -= tenTo(operator.profile[register]);
+  const units = unitsTowards(value, operator.state, operator.profile, register);
   return amount(units, operator.points[register]);
 }
 

@@ -153,6 +153,23 @@ export function* checkSequence(
   };
 }
 
+/** The same for a sequence that stands by itself: nothing was found of it yet, and what it may take is all its own. */
+export const checkAlone = (
+  section: SequenceSection,
+  profile: Profile,
+  resolve: RunOrder['resolve'] = () => undefined,
+): Gradual<SequenceReport> =>
+  checkSequence(section, undefined, profile, {
+    resolve,
+    sequenceNames: () => [],
+    known: [],
+    allowance: new Allowance(),
+  });
+
+/** Steps, frames and turns of all runs: what running the sequence again takes. */
+export const workOf = ({ runs }: SequenceReport): number =>
+  runs.reduce((sum, { tape, effort }) => sum + tape.length + tape.frames.length + effort.turns, 0);
+
 /** The parameters' values for each run, the defaults first. */
 export function valuesOf(section: SequenceSection): Values[] {
   const defaults = new Map<string, NumberSyntax>();

@@ -1,5 +1,6 @@
 /** A trace in aligned columns: the registers step by step. Who shows it brings the words, and colours if there are any. */
 import {
+  figuresIn,
   hasSignedWheels,
   newState,
   POSITION,
@@ -98,8 +99,8 @@ function rowsOf(library: Library, file: string, run: CaseRun, style: TraceStyle,
 /** A register with its marker; `>` stands before one that has changed, and its changed figures stand out. */
 function registerCell(register: Register, before: State, state: State, profile: Profile, style: TraceStyle): Cell {
   const marker = pointOf(state, register);
-  const now = figuresOf(textOf(state, profile, register));
-  const then = figuresOf(textOf(before, profile, register));
+  const now = figuresIn(textOf(state, profile, register));
+  const then = figuresIn(textOf(before, profile, register));
   const isChanged = now.some((figure, i) => figure !== then[i]) || marker !== pointOf(before, register);
   const isSigned = hasSignedWheels(profile, register);
   const firstFigure = now.findIndex((figure) => figure !== '0');
@@ -114,9 +115,6 @@ function registerCell(register: Register, before: State, state: State, profile: 
   }
   return { text, shown };
 }
-
-/** Single figures, a negative one with its sign. */
-const figuresOf = (text: string): string[] => text.match(/-?\d/g) ?? [];
 
 function table(rows: readonly Row[], { widthOf }: TraceStyle): string[] {
   const columns = rows[0].cells.length;

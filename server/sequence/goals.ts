@@ -36,13 +36,17 @@ export function judgeGoal(goal: GoalLine, values: Values, state: State, profile:
   const marker = pointOf(state, register);
   const value = exactValue(expression, values, marker);
   if (typeof value === 'string') return value;
-  let reading = numberIn(state, profile, register);
-  // A negative goal is met by the complement.
-  const isComplement = value.s < 0n && reading > 0n && !hasSignedWheels(profile, register);
-  if (isComplement) reading -= 10n ** BigInt(profile[register]);
+  const reading = unitsTowards(value, state, profile, register);
   const units = value.mul(new Fraction(10n ** BigInt(marker)));
   const met = meets(units, reading);
   return { register, goal: textOf(value, marker), reading: decimalText(reading, marker), ...(met && { met }) };
+}
+
+/** What a register counts for where a value is wanted: of a negative one it shows the complement. */
+export function unitsTowards(value: Fraction, state: State, profile: Profile, register: Register): bigint {
+  const units = numberIn(state, profile, register);
+  const isComplement = value.s < 0n && units > 0n && !hasSignedWheels(profile, register);
+  return isComplement ? units - 10n ** BigInt(profile[register]) : units;
 }
 
 /** Within one unit of the last decimal; cut off is said first, for a reading that is rounded down is cut off as well. */

@@ -1,5 +1,6 @@
 /** Numbers of the notation and readings of registers, aligned to decimal markers. */
 import type { NumberSyntax } from '../../grammar/tree.js';
+import { figuresIn } from '../machine/index.js';
 
 /** The digits of a number for a register with so many decimals, or undefined if it has more than that. */
 export function alignedDigits(number: NumberSyntax, marker: number): string | undefined {
@@ -17,6 +18,13 @@ export function decimalText(units: bigint, decimals: number): string {
   const whole = digits.slice(0, digits.length - decimals);
   return (units < 0n ? '-' : '') + (decimals > 0 ? `${whole}.${digits.slice(-decimals)}` : whole);
 }
+
+/** Single wheels of a register from the first that is not at zero, a negative figure with a minus: `3 0 −2`. */
+export const wheelsText = (text: string): string =>
+  figuresIn(text)
+    .join(' ')
+    .replace(/^(?:0 )+/, '')
+    .replaceAll('-', '−');
 
 /** A whole number written in a step, or undefined where it has a point or is beyond counting. */
 export const wholeOf = (number: NumberSyntax): number | undefined =>

@@ -5,6 +5,7 @@
  * place p. Where the levers reach further right than the result, the carriage is out of gear.
  */
 import {
+  figuresIn,
   has,
   hasSignedWheels,
   POSITION,
@@ -117,7 +118,7 @@ function registerRows(
 }
 
 function cellsOf(frame: Columns, register: Register, profile: Profile, state: State): Map<number, string> {
-  const figures = (textOf(state, profile, register).match(/-?\d/g) ?? []).reverse();
+  const figures = figuresIn(textOf(state, profile, register)).reverse();
   const marker = pointOf(state, register);
   return new Map(
     figures.map((figure, i) => [frame.of(register, i + 1), i + 1 === marker ? frame.withMarker(figure) : figure]),

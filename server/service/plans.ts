@@ -1,6 +1,6 @@
 /** Steps that are worked out for a goal, kept as long as the sequence and its machine stay as they are. */
 import type { GoalLine, OnLine, SequenceSection } from '../../grammar/tree.js';
-import type { Profile } from '../machine/index.js';
+import { MOST_PLACES, type Profile } from '../machine/index.js';
 import { isRefused, type Plan, type Planned, plan } from '../planning/index.js';
 import { bodyOf } from '../planning/text.js';
 import { planWording } from '../planning/wording/index.js';
@@ -49,10 +49,8 @@ function decimalsOf({ steps }: SequenceSection, register: 'counter' | 'result'):
       if (item.register === register && item.decimals.kind === 'number') decimals = Number(item.decimals.figures);
     }
   }
-  return decimals !== undefined && decimals <= MOST_DECIMALS ? decimals : undefined;
+  return decimals !== undefined && decimals <= MOST_PLACES ? decimals : undefined;
 }
-/** No register has more. */
-const MOST_DECIMALS = 20;
 
 /** What stands in the way of planning, and what would do instead; undefined where nothing does. */
 export function refusalOf(planned: Planned, locale: string): string | undefined {

@@ -20,7 +20,7 @@ import {
 import type { CaseRun, SequenceReport } from '../sequence/check.js';
 import type { FileReport } from '../sequence/file.js';
 import { type GoalResult, judgeGoal } from '../sequence/goals.js';
-import { decimalText } from '../sequence/readings.js';
+import { decimalText, wheelsText } from '../sequence/readings.js';
 import type { AnalysedDocument, Reader } from './document.js';
 import type { Words } from './wording/index.js';
 
@@ -86,13 +86,6 @@ export function readingText(state: State, profile: Profile, register: Register):
   const below = belowZero(state, profile, register, number);
   return below === undefined ? read : `${ninesText(text, marker)} (${grouped(decimalText(below, marker))})`;
 }
-
-/** Single wheels from the first that is not at zero, a negative figure with its sign. */
-const wheelsText = (text: string): string =>
-  (text.match(/-?\d/g) ?? [])
-    .join(' ')
-    .replace(/^(?:0 )+/, '')
-    .replaceAll('-', MINUS);
 
 /** The negative number that a register shows as a complement, in units of its last decimal. */
 function belowZero(state: State, profile: Profile, register: Register, number: bigint): bigint | undefined {

@@ -2,11 +2,11 @@
  * Bench sheets for the restorer: each step to be cranked, each reading to be compared wheel by wheel, and room for what
  * is found.
  */
-import { POSITION, type Profile, pointOf, type Register, type State, textOf } from '../machine/index.js';
+import { figuresIn, POSITION, type Profile, pointOf, type Register, type State, textOf } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
 import { beginning } from './begin.js';
 import { courseOf, titleOf } from './course.js';
-import { machineTable, usualCautions } from './head.js';
+import { machineBlock, usualCautions } from './head.js';
 import type { Block, Column, Sheet, Text } from './model.js';
 import type { SheetOrder } from './order.js';
 import { plainText, tidy } from './spans.js';
@@ -50,12 +50,7 @@ export function benchSheet({ report, language }: SheetOrder): Sheet {
       toFill(bench.fields),
       { is: 'cautions', title: bench.cautions, items: usualCautions('bench', words) },
       heading(bench.machine),
-      {
-        is: 'table',
-        caption: machine,
-        columns: [{ head: operating.machine.what }, { head: operating.machine.how }],
-        rows: machineTable(profile, words),
-      },
+      machineBlock(machine, operating.machine, profile, words),
       heading(bench.beginning),
       { is: 'list', items: beginning(run, words) },
       heading(bench.steps),
@@ -152,7 +147,7 @@ function expectedText({ of }: Reading, state: State, profile: Profile, words: Sh
  * Where a signed counter shows marked figures every wheel stands by itself.
  */
 export function wheels(state: State, profile: Profile, register: Register, { numbers }: SheetWords): string {
-  const figures = textOf(state, profile, register).match(/-?\d/g) ?? [];
+  const figures = figuresIn(textOf(state, profile, register));
   const marker = Math.min(pointOf(state, register), figures.length);
   const whole = figures.slice(0, figures.length - marker);
   const decimals = figures.slice(figures.length - marker);

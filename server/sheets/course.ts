@@ -8,6 +8,7 @@ import type { StepSyntax } from '../../grammar/tree.js';
 import type { Profile } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
 import type { Text } from './model.js';
+import { StepNumbers } from './numbering.js';
 import { type Nested, type Node, outlineOf, type Single, stateBefore } from './outline.js';
 import { sameInAll } from './rounds.js';
 import { repeatEnd, stepSentence } from './sentences.js';
@@ -19,42 +20,13 @@ import type { SheetWords } from './wording/index.js';
 /** The course of a run that went to its end without an error. */
 export function courseOf(run: CaseRun, words: SheetWords, stageReadings: StageReadings): readonly Told[] {
   const teller = new Teller(run, words);
-  const told = teller.tell(outlineOf(run), new Numbers('', 0), { inRounds: false, isTop: true });
+  const told = teller.tell(outlineOf(run), new StepNumbers('', 0), { inRounds: false, isTop: true });
   return withStageReadings(told, run, stageReadings);
 }
 
 /** A title for people: the name stands in where there is none. */
 export const titleOf = ({ header }: CaseRun['order']['section']): string =>
   header?.title?.value.trim() || (header?.name.name ?? '');
-
-/** Figures and letters in turn: 1, 2 …, 1a, 1b …, 1a1. */
-class Numbers {
-  private count = 0;
-
-  constructor(
-    private readonly prefix: string,
-    private readonly depth: number,
-  ) {}
-
-  next(): string {
-    this.count++;
-    return this.prefix + (this.depth % 2 === 0 ? String(this.count) : letters(this.count));
-  }
-
-  /** For the parts of the step that has this number. */
-  below(number: string): Numbers {
-    return new Numbers(number, this.depth + 1);
-  }
-}
-
-/** a … z, aa, ab … */
-function letters(count: number): string {
-  let text = '';
-  for (let rest = count; rest > 0; rest = Math.floor((rest - 1) / 26)) {
-    text = String.fromCharCode(97 + ((rest - 1) % 26)) + text;
-  }
-  return text;
-}
 
 interface Where {
   readonly inRounds: boolean;
@@ -74,7 +46,7 @@ class Teller {
     this.profile = run.order.profile;
   }
 
-  tell(nodes: readonly Node[], numbers: Numbers, where: Where, section = this.run.order.section): Told[] {
+  tell(nodes: readonly Node[], numbers: StepNumbers, where: Where, section = this.run.order.section): Told[] {
     const told: Told[] = [];
     let isAfterPart = false;
     for (const node of nodes) {
@@ -92,7 +64,7 @@ class Teller {
     return told;
   }
 
-  private single({ syntax, row }: Single, numbers: Numbers, where: Where): Told {
+  private single({ syntax, row }: Single, numbers: StepNumbers, where: Where): Told {
     if (syntax.kind === 'note' || syntax.kind === 'caution') return { is: syntax.kind, text: syntax.text.value };
     return { ...this.step(numbers.next(), this.sentence(syntax, row, row), row, row, where), of: syntax };
   }
@@ -117,7 +89,7 @@ class Teller {
   }
 
   /** What is read belongs to the step before; where there is none yet, looking is a step of its own. */
-  private look(told: Told[], { syntax, row }: Single, numbers: Numbers, where: Where): void {
+  private look(told: Told[], { syntax, row }: Single, numbers: StepNumbers, where: Where): void {
     const state = this.run.tape.stateAt(row);
     const at = told.findLastIndex(({ is }) => is === 'step');
     const last = told[at];
@@ -130,7 +102,7 @@ class Teller {
     else told.push({ ...step, readings });
   }
 
-  private nested(node: Nested, numbers: Numbers, where: Where): Told[] {
+  private nested(node: Nested, numbers: StepNumbers, where: Where): Told[] {
     if (isEmpty(node)) return [];
     switch (node.syntax.kind) {
       case 'repeat':
@@ -143,7 +115,7 @@ class Teller {
   }
 
   /** `multiply` and `divide`: their single steps are parts of one step; a single one stands for itself. */
-  private opened({ syntax, rounds, from, to }: Nested, numbers: Numbers, where: Where): Told[] {
+  private opened({ syntax, rounds, from, to }: Nested, numbers: StepNumbers, where: Where): Told[] {
     const number = numbers.next();
     const rows = rounds[0].filter((node): node is Single => node.is === 'single');
     if (rows.length === 1) return [this.step(number, this.sentence(rows[0].syntax, from, from), from, from, where)];
@@ -153,7 +125,7 @@ class Teller {
     return [intro, ...this.tell(rows, numbers.below(number), { ...where, isTop: false })];
   }
 
-  private other({ other, rounds, from }: Nested, numbers: Numbers, where: Where): Told[] {
+  private other({ other, rounds, from }: Nested, numbers: StepNumbers, where: Where): Told[] {
     const title = other ? titleOf(other) : '';
     if (where.isTop) {
       const told = this.tell(rounds[0], numbers, where, other);
@@ -164,7 +136,7 @@ class Teller {
     return [this.announcing(number, [this.words.operating.workThrough(title)], from, where), ...told];
   }
 
-  private repeat({ syntax, rounds, from, to }: Nested, numbers: Numbers, where: Where): Told[] {
+  private repeat({ syntax, rounds, from, to }: Nested, numbers: StepNumbers, where: Where): Told[] {
     const number = numbers.next();
     const intro = this.sentence(syntax, from, to - 1);
     const inside = { inRounds: where.inRounds || rounds.length > 1, isTop: false };
@@ -184,7 +156,7 @@ class Teller {
   }
 
   /** Rounds that differ, one after the other. */
-  private eachRound(rounds: Nested['rounds'], number: string, numbers: Numbers, where: Where): Told[] {
+  private eachRound(rounds: Nested['rounds'], number: string, numbers: StepNumbers, where: Where): Told[] {
     const parts = numbers.below(number);
     return rounds.flatMap((nodes, i) => {
       const told = this.tell(nodes, parts, { ...where, isTop: false });

@@ -18,6 +18,7 @@ import type {
 import type { CaseRun } from '../sequence/check.js';
 import { wholeOf } from '../sequence/readings.js';
 import { substitute, type Values } from '../sequence/substitute.js';
+import { StepNumbers } from './numbering.js';
 
 /** Steps that are printed; a sequence that runs others may come to many more. */
 export const MOST_STEPS = 500;
@@ -48,34 +49,9 @@ export interface Done {
 
 /** The steps of a sequence and of those that it runs. */
 export function exerciseSteps({ order }: CaseRun): readonly ExerciseStep[] {
-  return new Writer(order.resolve).steps(order.section, order.section.steps, new Map(), new Numbers('', 0), [
+  return new Writer(order.resolve).steps(order.section, order.section.steps, new Map(), new StepNumbers('', 0), [
     order.section,
   ]);
-}
-
-/** Figures and letters in turn: 3, 3a, 3a1. */
-export class Numbers {
-  private count = 0;
-
-  constructor(
-    private readonly prefix: string,
-    private readonly depth: number,
-  ) {}
-
-  next(): string {
-    this.count++;
-    return this.prefix + (this.depth % 2 === 0 ? String(this.count) : letters(this.count));
-  }
-
-  below(number: string): Numbers {
-    return new Numbers(number, this.depth + 1);
-  }
-}
-
-/** a … z, aa, ab … */
-function letters(count: number): string {
-  const last = String.fromCharCode(97 + ((count - 1) % 26));
-  return count > 26 ? letters(Math.floor((count - 1) / 26)) + last : last;
 }
 
 type Arguments = ReadonlyMap<string, Argument>;
@@ -94,7 +70,7 @@ class Writer {
     section: Section,
     steps: readonly WrittenStep[],
     known: Arguments,
-    numbers: Numbers,
+    numbers: StepNumbers,
     running: readonly SequenceSection[],
   ): ExerciseStep[] {
     return steps.flatMap((written) => {
@@ -117,7 +93,7 @@ class Writer {
   private other(
     section: Section,
     { name, args }: RunStep,
-    numbers: Numbers,
+    numbers: StepNumbers,
     running: readonly SequenceSection[],
   ): ExerciseStep[] {
     const other = this.resolve(name.name, section);

@@ -14,7 +14,7 @@ import { Answers } from './answers.js';
 import { type Names, Sentences } from './exercise-sentences.js';
 import { type Done, doneIn, type ExerciseStep, exerciseSteps, MOST_STEPS } from './exercise-steps.js';
 import { expressionText } from './expressions.js';
-import { machineTable, usualCautions } from './head.js';
+import { machineBlock, usualCautions } from './head.js';
 import type { Block, Column, Sheet, SheetStep, Text } from './model.js';
 import { formed } from './numbers.js';
 import type { SheetOrder } from './order.js';
@@ -100,16 +100,10 @@ export class ExercisePages {
   blocks(kind: 'exercise' | 'key'): Block[] {
     const { exercise } = this.words;
     const heading = (text: string): Block => ({ is: 'heading', level: 2, text: [text] });
-    const { what, how } = exercise.machine;
     return [
       { is: 'cautions', title: exercise.cautions[kind], items: usualCautions(kind, this.words) },
       heading(exercise.machine.heading),
-      {
-        is: 'table',
-        caption: this.untelling(this.profile.title, this.profile.name),
-        columns: [{ head: what }, { head: how }],
-        rows: machineTable(this.profile, this.words),
-      },
+      machineBlock(this.untelling(this.profile.title, this.profile.name), exercise.machine, this.profile, this.words),
       heading(exercise.task),
       ...this.task().map((text): Block => ({ is: 'paragraph', text })),
       heading(exercise.steps),

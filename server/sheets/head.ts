@@ -1,7 +1,7 @@
 /** What stands at the head of a sheet: cautions, the machine's data, how long the work may take. */
 import type { Profile } from '../machine/index.js';
 import type { Effort } from '../sequence/run.js';
-import type { SheetKind, Text } from './model.js';
+import type { Block, SheetKind, Text } from './model.js';
 import type { SheetWords } from './wording/index.js';
 
 /**
@@ -10,6 +10,19 @@ import type { SheetWords } from './wording/index.js';
  */
 export const usualCautions = (kind: SheetKind, { head }: SheetWords): Text[] =>
   head.cautions[kind].map((caution) => [caution]);
+
+/** The machine's data as a table of a sheet, which has a head of its own for what they are and for how they are. */
+export const machineBlock = (
+  caption: string,
+  { what, how }: { readonly what: string; readonly how: string },
+  profile: Profile,
+  words: SheetWords,
+): Block => ({
+  is: 'table',
+  caption,
+  columns: [{ head: what }, { head: how }],
+  rows: machineTable(profile, words),
+});
 
 /** A machine in words, as rows of two cells: what, and how it is. What a machine has not is left out, but the counter. */
 export function machineTable(profile: Profile, { head: { machine } }: SheetWords): (readonly [Text, Text])[] {

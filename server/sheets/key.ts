@@ -2,8 +2,8 @@
 import { has, newState, RANG } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
 import { ExercisePages } from './exercise.js';
-import { Numbers } from './exercise-steps.js';
 import type { Block, FigureChoice, FigureData, Sheet, SheetStep, Text } from './model.js';
+import { StepNumbers } from './numbering.js';
 import type { SheetOrder } from './order.js';
 import { stepSentence } from './sentences.js';
 import { readingSpan, readingsOf, type StepPlace } from './shown.js';
@@ -52,7 +52,7 @@ class Key {
     const numbers = new Map<number, string>();
     for (const { step, from, to, round } of done) {
       const depth = /\d$/.test(step.number) ? 1 : 0;
-      const parts = new Numbers(step.number, depth);
+      const parts = new StepNumbers(step.number, depth);
       for (let row = from; row < to; row++) {
         const number = to - from > 1 ? parts.next() : step.number;
         numbers.set(row, withRounds && round > 0 ? exercise.round(number, round) : number);

@@ -18,10 +18,11 @@ import {
   SUBTRACTING,
 } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
+import { namesIn } from '../sequence/names.js';
 import { beginning } from './begin.js';
 import { casesTable } from './cases.js';
 import { courseOf, titleOf } from './course.js';
-import { machineTable, timeEstimate, usualCautions } from './head.js';
+import { machineBlock, timeEstimate, usualCautions } from './head.js';
 import type { Block, FigureChoice, FigureData, Sheet, SheetStep, Text } from './model.js';
 import { formed } from './numbers.js';
 import type { SheetOrder } from './order.js';
@@ -32,7 +33,7 @@ import { shownReading } from './shown.js';
 import { listed, plainText, tidy } from './spans.js';
 import type { Reading, ToldStep } from './told.js';
 import { type SheetWords, sheetWords } from './wording/index.js';
-import { expressionText, hasNames } from './worked-out.js';
+import { expressionText } from './worked-out.js';
 
 /** Made for the defaults; the numbers of the cases stand in a table. The runs must be without an error. */
 export function operatingSheet({ report, language, figures }: SheetOrder): Sheet {
@@ -54,12 +55,7 @@ export function operatingSheet({ report, language, figures }: SheetOrder): Sheet
       { is: 'cautions', title: operating.cautions, items: usualCautions('operating', words) },
       ...(worked.length > 0 ? [heading(operating.workedOut), ...worked] : []),
       heading(operating.machine.heading),
-      {
-        is: 'table',
-        caption: machine,
-        columns: [{ head: operating.machine.what }, { head: operating.machine.how }],
-        rows: machineTable(profile, words),
-      },
+      machineBlock(machine, operating.machine, profile, words),
       heading(operating.beginning),
       { is: 'list', items: beginning(run, words) },
       heading(operating.steps),
@@ -77,7 +73,8 @@ function workedOut({ order }: CaseRun, words: SheetWords): Block[] {
   const given = [...values].map(([name, value]): Text => [`${name} = ${formed(numberText(value), numbers)}`]);
   const goals = order.section.goals.map(({ syntax: { register, expression } }): Block => {
     const inNumbers = expressionText(expression, values, words);
-    const what = hasNames(expression) ? `${expressionText(expression, undefined, words)} = ${inNumbers}` : inNumbers;
+    const what =
+      namesIn(expression).length > 0 ? `${expressionText(expression, undefined, words)} = ${inNumbers}` : inNumbers;
     return { is: 'paragraph', text: [operating.goal(parts.registers[register], what)] };
   });
   const isFor: Block = { is: 'paragraph', text: tidy([operating.given, ...listed(given, steps.and), '.']) };

@@ -11,6 +11,7 @@ import {
   textOf,
 } from '../machine/index.js';
 import { readingOf } from '../sequence/hands.js';
+import { wheelsText } from '../sequence/readings.js';
 import type { Text } from './model.js';
 import { formed } from './numbers.js';
 import { plainText } from './spans.js';
@@ -34,10 +35,7 @@ export function shownReading(state: State, profile: Profile, register: Register,
   const reading = readingSpan(readingOf(state, profile, register), words);
   const text = textOf(state, profile, register);
   if (!hasSignedWheels(profile, register) || !text.includes('-')) return reading;
-  const wheels = (text.match(/-?\d/g) ?? [])
-    .join(' ')
-    .replace(/^(?:0 )+/, '')
-    .replaceAll('-', '−');
+  const wheels = wheelsText(text);
   // A single marked figure reads the same either way.
   return plainText(reading) === wheels ? reading : [...reading, ...words.steps.onWheels([{ reading: wheels }])];
 }

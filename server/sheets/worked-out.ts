@@ -34,17 +34,3 @@ export function expressionText(expression: Expression, values: Values | undefine
 }
 
 const superscript = (figures: string): string => Array.from(figures, (figure) => SUPERSCRIPTS[Number(figure)]).join('');
-
-/** Whether an expression names parameters. */
-export function hasNames(expression: Expression): boolean {
-  switch (expression.kind) {
-    case 'number':
-      return false;
-    case 'name':
-      return true;
-    case 'binary':
-      return hasNames(expression.left) || hasNames(expression.right);
-    default:
-      return hasNames(expression.of);
-  }
-}

@@ -1,8 +1,6 @@
 /** How long a plan takes: random expressions of up to six operations, on a machine with twenty places. */
-import { parse } from '../../grammar/sections.js';
-import type { Expression, MachineSection } from '../../grammar/tree.js';
 import { isRefused, plan } from '../../server/planning/index.js';
-import { buildMachine } from '../../server/sequence/profiles.js';
+import { expressionOf, profileOf } from '../planning/planned.js';
 import { numbers } from './texts.js';
 
 const MACHINE = `machine wide
@@ -36,16 +34,8 @@ function expressionText(next: (below: number) => number, operations: number): st
   return `(${expressionText(next, left)} ${sign} ${expressionText(next, operations - 1 - left)})`;
 }
 
-function expressionOf(text: string): Expression {
-  const section = parse(`sequence s\n  goal result = ${text}`).sections.at(-1)?.section;
-  const goal = section?.kind === 'sequence' ? section.goals[0] : undefined;
-  if (!goal) throw new Error(`no expression: ${text}`);
-  return goal.syntax.expression;
-}
-
 export function planning(): string[] {
-  const { profile } = buildMachine(parse(MACHINE).sections[0].section as MachineSection, undefined);
-  if (!profile) throw new Error('the machine of the benchmark is not sound');
+  const profile = profileOf(MACHINE);
   const next = numbers(11);
   const texts = Array.from({ length: EXPRESSIONS }, () => expressionText(next, 1 + next(MOST_OPERATIONS)));
   const expressions = texts.map(expressionOf);

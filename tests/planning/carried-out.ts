@@ -4,16 +4,11 @@ import type { Profile } from '../../server/machine/index.js';
 import type { PlannedLine } from '../../server/planning/order.js';
 import { Library } from '../../server/sequence/library.js';
 import { type TracedSequence, traceOf } from '../../server/sequence/trace.js';
+import { profileOf as profileIn } from './planned.js';
 
 /** A machine by its lines, as `machine` sections have them. */
-export function profileOf(machine: readonly string[]): Profile {
-  const library = new Library();
-  library.set('machine.crank', ['machine desk', ...machine, ''].join('\n'));
-  const section = library.tree('machine.crank')?.sections[0]?.section;
-  const profile = section?.kind === 'machine' ? library.machine(section).profile : undefined;
-  if (!profile) throw new Error(`No machine: ${machine.join(', ')}`);
-  return profile;
-}
+export const profileOf = (machine: readonly string[]): Profile =>
+  profileIn(['machine desk', ...machine, ''].join('\n'));
 
 /** Lines that may have remarks of other kinds than a plan for an expression. */
 export type Line = PlannedLine | { readonly remark: { readonly is: string } };

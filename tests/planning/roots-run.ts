@@ -1,9 +1,6 @@
 /** Roots planned for a machine, and their steps run like any other sequence. */
 
 import type Fraction from 'fraction.js';
-import { parse } from '../../grammar/sections.js';
-import type { SequenceSection } from '../../grammar/tree.js';
-import type { Profile } from '../../server/machine/index.js';
 import { formOf } from '../../server/planning/forms.js';
 import { Operator, Stuck } from '../../server/planning/operator.js';
 import type { Limit, Method, Remark } from '../../server/planning/order.js';
@@ -12,6 +9,7 @@ import { SKILLS } from '../../server/planning/skills.js';
 import { proved } from '../../server/planning/verify.js';
 import { Library } from '../../server/sequence/library.js';
 import { type TracedStep, traceOf } from '../../server/sequence/trace.js';
+import { expressionOf, profileOf } from './planned.js';
 
 export interface Asked {
   /** Lines of the machine. */
@@ -46,7 +44,7 @@ export interface Taken {
  */
 export function takeRoot(asked: Asked, shortened = false): Taken | Limit {
   const { machine, of, decimals, method, after, answers = [] } = asked;
-  const profile = profileOf(machine);
+  const profile = profileOf([...headOf(machine), ''].join('\n'));
   const { over, under } = formOf(expressionOf(of), []);
   const terms = { skills: SKILLS, kept: undefined, rootDecimals: decimals, method, roundsQuotient: false, answers };
   let operator: Operator;
@@ -92,21 +90,6 @@ export function rootTaken(asked: Asked, shortened = false): Taken {
 }
 
 const headOf = (machine: readonly string[]) => ['machine desk', ...machine.map((line) => `  ${line}`)];
-
-function profileOf(machine: readonly string[]): Profile {
-  const library = new Library();
-  library.set('desk.crank', [...headOf(machine), ''].join('\n'));
-  const section = library.tree('desk.crank')?.sections[0].section;
-  const profile = section?.kind === 'machine' ? library.machine(section).profile : undefined;
-  if (!profile) throw new Error(`no machine: ${machine.join(', ')}`);
-  return profile;
-}
-
-function expressionOf(text: string) {
-  const sections = parse(`sequence s\n  goal result = ${text}\n`).sections;
-  const sequence = sections.find(({ section }) => section.kind === 'sequence')?.section as SequenceSection;
-  return sequence.goals[0].syntax.expression;
-}
 
 /** The sum of figure times place; a figure may have its own sign. */
 const signedSum = (register: string): bigint =>

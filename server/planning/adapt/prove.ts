@@ -8,7 +8,7 @@ import { print } from '../../../grammar/printer.js';
 import { Parser } from '../../../grammar/sections.js';
 import type { ExpectItem, ExpectStep, LineItem, RegisterReading, SequenceSection } from '../../../grammar/tree.js';
 import { numberIn, type Profile, pointOf, type State } from '../../machine/index.js';
-import { Allowance, checkSequence, type SequenceReport } from '../../sequence/check.js';
+import { checkAlone, type SequenceReport } from '../../sequence/check.js';
 import { compare } from '../../sequence/expects.js';
 import { CODES } from '../../sequence/findings.js';
 import { decimalText } from '../../sequence/readings.js';
@@ -33,15 +33,6 @@ export interface Proof {
 const MOVES_RESULT: ReadonlySet<string> = new Set(['turn', 'multiply', 'divide', 'clear', 'transfer', 'run']);
 /** Readings are put right and tried again so often; each time at least one step has changed. */
 const MOST_ROUNDS = 40;
-
-export function check(
-  section: SequenceSection,
-  profile: Profile,
-  resolve: RunOrder['resolve'],
-): Gradual<SequenceReport> {
-  const around = { resolve, sequenceNames: () => [], known: [], allowance: new Allowance() };
-  return checkSequence(section, undefined, profile, around);
-}
 
 export function* prove(
   draft: Draft,
@@ -74,7 +65,7 @@ function* tryOut(draft: Draft, profile: Profile, resolve: RunOrder['resolve']): 
     for (const [i, item] of items.entries()) pieceOf.set(`${line}:${item.from}`, { piece: piecesOn[line][i], item });
   }
   yield;
-  return new Trial(lines, section, yield* check(section, profile, resolve), pieceOf);
+  return new Trial(lines, section, yield* checkAlone(section, profile, resolve), pieceOf);
 }
 
 class Trial implements Tried {

@@ -96,7 +96,7 @@ class Pass {
   work(isLast: boolean): Worked {
     const { scheme, asked } = this;
     const { points, set } = scheme;
-    this.operator.clear('setting', 'counter', 'result');
+    this.operator.clearAll();
     if (this.help === 'counter-ahead') this.getAhead();
     this.operator.place(points.setting, points.counter);
     if (set.length === 2) this.operator.remark({ is: 'columns-apart', places: set[1].up - set[0].up });

@@ -11,20 +11,11 @@
  */
 import type Fraction from 'fraction.js';
 import { type Amount, amount, exactAmount, figuresOf, fractionOf, plainText, tenTo } from '../amount.js';
+import { firstOf } from '../choose.js';
 import { crank } from '../cranking.js';
 import { type Operator, Stuck } from '../operator.js';
 import { countsQuotientsUp, divide } from '../quotients.js';
-import {
-  cutForm,
-  enter,
-  firstOf,
-  fresh,
-  isRight,
-  isWithinAUnit,
-  onPaper,
-  type Radicand,
-  type RootOrder,
-} from './radicand.js';
+import { cutForm, enter, fresh, isRight, isWithinAUnit, onPaper, type Radicand, type RootOrder } from './radicand.js';
 
 /** Figures of the first guess, known by heart or looked up in a table of roots. */
 const FEWEST_GUESSED = 2;
@@ -150,8 +141,7 @@ function inRounds(
 ) {
   return rounds.reduce((at, round, i) => {
     if (i > 0) {
-      at.remark({ is: 'write-down', register: 'counter', reading: plainText(round.guess) });
-      at.written++;
+      at.writeDown('counter', round.guess);
     }
     const done = work(at, round, i === 0);
     if (done.units('counter') !== meanOf(round)) throw new Stuck({ is: 'not-met' });

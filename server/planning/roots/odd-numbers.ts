@@ -11,14 +11,13 @@
  */
 import Fraction from 'fraction.js';
 import { cutOff, figuresOf, fractionOf, plainText, tenTo } from '../amount.js';
+import { bestOf, firstOf } from '../choose.js';
 import { type Operator, Stuck } from '../operator.js';
 import { countsQuotientsUp } from '../quotients.js';
 import {
-  bestOf,
   cutForm,
   decimalsIn,
   enter,
-  firstOf,
   fresh,
   isRight,
   onPaper,

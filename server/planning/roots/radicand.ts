@@ -2,11 +2,12 @@
 import Fraction from 'fraction.js';
 import { has, REGISTERS, SENSE_ADD, SENSE_SUBTRACT, showsZero } from '../../machine/index.js';
 import { exactValue } from '../../sequence/goals.js';
-import { amount, cutOff, decimalsOf, figuresOf, fractionOf, plainText, tenTo } from '../amount.js';
-import { ENOUGH_TRIED, isBetter, missOf } from '../choose.js';
+import { amount, cutOff, decimalsOf, figuresOf, fractionOf, tenTo } from '../amount.js';
+import { bestOf, nearer } from '../choose.js';
 import { type Form, type NumberForm, numberForm, productForm, type Quotient, valueOfQuotient } from '../forms.js';
 import { operand } from '../operands.js';
 import { type Operator, Stuck } from '../operator.js';
+import type { Limit } from '../order.js';
 import { intoResult } from '../products.js';
 import { quotientIntoCounter } from '../quotients.js';
 import type { Terms } from '../terms.js';
@@ -17,7 +18,7 @@ export interface RootOrder {
   readonly terms: Terms;
   /** Decimals that the root is to have in the counter, 0…20. */
   readonly decimals: number;
-  /** What it is taken of: 0 or more, exact, or with roots inside it known to some sixty decimals. */
+  /** What it is taken of: 0 or more, exact, or with roots inside it known to some forty decimals. */
   readonly value: Fraction;
   /** The root cut off, in units of its last decimal. */
   readonly root: bigint;
@@ -64,7 +65,7 @@ export function fresh(operator: Operator): void {
   operator.atRest();
   const isZero = REGISTERS.every((register) => showsZero(operator.state, register)) && !hasCounted(operator);
   const wasCleared = () => operator.lines.some((line) => 'step' in line && line.step === 'clear all');
-  if (!isZero || !wasCleared()) operator.clear('setting', 'counter', 'result');
+  if (!isZero || !wasCleared()) operator.clearAll();
 }
 
 /** The radicand as it goes into the machine, once what has to be written down for it has been. */
@@ -114,27 +115,21 @@ function quotientOnPaper(operator: Operator, over: Form, under: Form, terms: Ter
   const whole = figuresOf(value.floor().n);
   const wanted = Math.min(2 * decimals, decimalsOf(value) ?? 2 * decimals);
   const root = rootOf(value, decimals);
-  let nearest = new Stuck({
-    is: 'places',
-    register: 'counter',
-    has: operator.profile.counter,
-    needs: whole + wanted,
-  });
+  let nearest: Limit = { is: 'places', register: 'counter', has: operator.profile.counter, needs: whole + wanted };
   for (let at = Math.min(wanted, operator.profile.counter - whole); at >= Math.min(decimals, wanted); at--) {
     if (rootOf(fractionOf(cutOff(value, at)), decimals) !== root) continue;
     try {
       const done = quotientIntoCounter(operator.another(), over, under, terms, at);
       const reading = done.reading('counter');
       if (reading.units === 0n) throw new Stuck({ is: 'not-met' });
-      done.remark({ is: 'write-down', register: 'counter', reading: plainText(reading) });
-      done.note(key, reading);
+      done.writeDown('counter', reading, key);
       return { operator: done, form: numberForm({ value: reading }) };
     } catch (error) {
       if (!(error instanceof Stuck)) throw error;
-      if (missOf(error.limit) < missOf(nearest.limit)) nearest = error;
+      nearest = nearer(nearest, error.limit);
     }
   }
-  throw nearest;
+  throw new Stuck(nearest);
 }
 
 /** Decimals that the result has to have at the least, so that the form goes in whole. */
@@ -182,37 +177,3 @@ export function enter(
 
 const hasCounted = ({ state }: Operator): boolean =>
   !showsZero(state, 'counter') || has(state, SENSE_ADD | SENSE_SUBTRACT);
-
-/** The best of several attempts at the same thing, too much alike to tell of. `Stuck` if none comes off. */
-export function bestOf(operator: Operator, works: Iterable<(operator: Operator) => Operator>): Operator {
-  let best: Operator | undefined;
-  let nearest: Stuck | undefined;
-  for (const work of works) {
-    if (best && operator.search.tried > ENOUGH_TRIED) break;
-    operator.search.tried++;
-    try {
-      const done = work(operator.another());
-      if (!best || isBetter(done, best)) best = done;
-    } catch (error) {
-      if (!(error instanceof Stuck)) throw error;
-      if (!nearest || missOf(error.limit) < missOf(nearest.limit)) nearest = error;
-    }
-  }
-  if (!best) throw nearest ?? new Stuck({ is: 'not-met' });
-  return best;
-}
-
-/** The first attempt that comes off. `Stuck` with the limit that was missed by least if none does. */
-export function firstOf(operator: Operator, works: Iterable<(operator: Operator) => Operator>): Operator {
-  let nearest: Stuck | undefined;
-  for (const work of works) {
-    operator.search.tried++;
-    try {
-      return work(operator.another());
-    } catch (error) {
-      if (!(error instanceof Stuck)) throw error;
-      if (!nearest || missOf(error.limit) < missOf(nearest.limit)) nearest = error;
-    }
-  }
-  throw nearest ?? new Stuck({ is: 'not-met' });
-}

@@ -3,7 +3,7 @@ import type { Gradual } from '../../../grammar/gradual.js';
 import type { MachineSection, Section } from '../../../grammar/tree.js';
 import type { Profile } from '../../machine/index.js';
 import { type Adaptation, adapting, adaptWording, closedUp } from '../../planning/adapt/index.js';
-import type { SequenceReport } from '../../sequence/check.js';
+import { type SequenceReport, workOf } from '../../sequence/check.js';
 import { namesTaken, nextFree } from './free-names.js';
 import type { Outcome } from './open-out.js';
 import type { Offered, Scene } from './scene.js';
@@ -26,7 +26,7 @@ const KNOWN = new WeakMap<SequenceReport, Map<string, { readonly to: Profile; re
 export function* carryOver(scene: Scene): Gradual<readonly Offered[]> {
   const { section, report, words, isAsked, isNamed, isHeader, of: wanted } = scene;
   if (!isAsked || !(isHeader || isNamed) || !report?.profile || section.steps.length === 0) return [];
-  const work = report.runs.reduce((sum, { tape, effort }) => sum + tape.length + tape.frames.length + effort.turns, 0);
+  const work = workOf(report);
   const machines = machinesFor(scene);
   const isShort = wanted === undefined && machines[0] && work <= MOST_WORK;
   const first = isShort ? yield* adaptationOn(scene, report, machines[0]) : undefined;

@@ -4,10 +4,9 @@ import { nearest } from '../../../grammar/nearest.js';
 import { print } from '../../../grammar/printer.js';
 import { wordsOf } from '../../../grammar/tokens.js';
 import type { MachineSection, NumberSyntax, OnLine, ProfileSyntax } from '../../../grammar/tree.js';
+import { MOST_PLACES } from '../../machine/index.js';
 import { INDENT } from './edits.js';
 import type { Around, Fix, Subject } from './subject.js';
-
-const MOST_PLACES = 20;
 
 export function profileFixes(subject: Subject<'bad-profile'>): Fix[] {
   const { draft, at, facts, words, document } = subject;

@@ -6,7 +6,7 @@ import type { TextEdit } from 'vscode-languageserver';
 import { finish, type Gradual } from '../../../grammar/gradual.js';
 import { Parser } from '../../../grammar/sections.js';
 import type { Placed, Section, SequenceSection } from '../../../grammar/tree.js';
-import { Allowance, checkSequence, type SequenceReport } from '../../sequence/check.js';
+import { Allowance, checkSequence, type SequenceReport, workOf } from '../../sequence/check.js';
 import { CODES, type Finding } from '../../sequence/findings.js';
 import type { AnalysedDocument, ParsedDocument } from '../document.js';
 
@@ -62,7 +62,7 @@ function* rerunGradually(
   budget: Budget,
 ): Gradual<readonly SequenceReport[] | undefined> {
   const { lines } = placed.section;
-  const work = before.runs.reduce((sum, { tape, effort }) => sum + tape.length + tape.frames.length + effort.turns, 0);
+  const work = workOf(before);
   if (!budget.spend(work + lines.length)) return undefined;
   const { library, file } = document;
   const scope = library.scope(file);

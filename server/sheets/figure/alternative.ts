@@ -11,7 +11,7 @@ import {
   textOf,
   WRAPS,
 } from '../../machine/index.js';
-import { decimalText } from '../../sequence/readings.js';
+import { decimalText, wheelsText } from '../../sequence/readings.js';
 import type { FigureData } from '../model.js';
 import { formed } from '../numbers.js';
 import type { SheetWords } from '../wording/index.js';
@@ -69,13 +69,7 @@ function readingText({ profile }: FigureData, state: State, register: Register, 
   const number = numberIn(state, profile, register);
   const reading = formed(decimalText(number, decimals), words.numbers);
   const figures = textOf(state, profile, register);
-  if (figures.includes('-')) {
-    const wheels = (figures.match(/-?\d/g) ?? [])
-      .join(' ')
-      .replace(/^(?:0 )+/, '')
-      .replaceAll('-', '−');
-    return `${reading} (${spoken.wheels(wheels)})`;
-  }
+  if (figures.includes('-')) return `${reading} (${spoken.wheels(wheelsText(figures))})`;
   if (register !== 'result' || state[WRAPS] >= 0) return reading;
   const below = -(number + BigInt(state[WRAPS]) * 10n ** BigInt(profile.result));
   return `${reading} (${spoken.standsFor(formed(decimalText(below, decimals), words.numbers))})`;

@@ -1,5 +1,13 @@
 /** What single wheels show, and which of them show something else than before. */
-import { hasSignedWheels, type Profile, pointOf, type Register, type State, textOf } from '../../machine/index.js';
+import {
+  figuresIn,
+  hasSignedWheels,
+  type Profile,
+  pointOf,
+  type Register,
+  type State,
+  textOf,
+} from '../../machine/index.js';
 import type { FigureData } from '../model.js';
 
 export interface Shown {
@@ -15,7 +23,7 @@ export interface Shown {
 
 /** Figures with their signs, the units first. */
 const figuresOf = (state: State, profile: Profile, register: Register): string[] =>
-  (textOf(state, profile, register).match(/-?\d/g) ?? []).reverse();
+  figuresIn(textOf(state, profile, register)).reverse();
 
 /** The wheels of a register, the units first. */
 export function shownOf({ profile, before, after }: FigureData, register: Register): Shown[] {
