@@ -34,9 +34,8 @@ export function trace(paths: readonly string[], options: TraceOptions, terminal:
   }
   const source = new Source(files);
   const findings = reports.flatMap((report) => traceFile(library, report, options, source, terminal));
-  const shown = reports.map((report) => ({
-    ...report,
-    sequences: report.sequences.filter(({ section }) => isNamed(section, options)),
+  const shown = reports.map(({ sequences }) => ({
+    sequences: sequences.filter(({ section }) => isNamed(section, options)),
   }));
   terminal.out(summaryText(summarise(shown, findings)));
   return 0;

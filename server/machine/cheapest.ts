@@ -50,7 +50,8 @@ export function cheapestCranking(order: CrankingOrder): Cranking | undefined {
   // One more above the highest figure is one turn forward there, if there is such a place.
   least[4 * length + 2] = length < most ? turn + PLACE : Number.POSITIVE_INFINITY;
   least[4 * length + 3] = least[4 * length + 2] + change;
-  const lowest = forwardFirst ? length - 1 - lastFigure(digits) : -1;
+  /** Where no turn may go the other way. */
+  const onlyForward = forwardFirst ? length - 1 - lastFigure(digits) : -1;
 
   /** From the figure made at a place with the drive where it now stands: the least for all that lies above. */
   const onward = (place: number, due: number, drive: number): number => {
@@ -61,7 +62,7 @@ export function cheapestCranking(order: CrankingOrder): Cranking | undefined {
   const forward = (place: number, figure: number, drive: number): number =>
     (drive === 0 ? 0 : change) + figure * turn + PLACE + onward(place, 0, 0);
   const backward = (place: number, figure: number, drive: number): number =>
-    bothWays && place !== lowest
+    bothWays && place !== onlyForward
       ? (drive === 1 ? 0 : change) + (10 - figure) * turn + PLACE + onward(place, 1, 1)
       : Number.POSITIVE_INFINITY;
 

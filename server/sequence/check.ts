@@ -112,6 +112,7 @@ export function* checkSequence(
   // What is said of an unknown name depends on every name around it: that is told afresh each time.
   let isLasting = !findings.some(({ facts }) => facts.code === 'unknown-name' || facts.code === 'no-machine');
   const runs: CaseRun[] = [];
+  let cheaper: readonly Finding[] = [];
   const name = section.header?.name;
   if (profile && name) {
     const cranked: CaseRun[] = [];
@@ -135,9 +136,10 @@ export function* checkSequence(
     const shorter = isComplete ? yield* shorterRuns(cranked) : [];
     for (const [i, done] of cranked.entries()) {
       const told = (shorter[i] ?? []).map((one) => shorterAt(section, name.name, i, one));
-      const all = told.length > 0 ? { ...done, findings: done.findings.concat(told) } : done;
-      findings = findings.concat(all.findings);
-      runs.push(all);
+      findings = findings.concat(done.findings);
+      runs.push(told.length > 0 ? { ...done, findings: done.findings.concat(told) } : done);
+      // Every case shows the same ones, each at a step of its own.
+      if (i === 0) cheaper = told;
     }
   }
   return {
@@ -145,7 +147,7 @@ export function* checkSequence(
     ...(machine && { machine }),
     ...(profile && { profile }),
     runs,
-    findings: onceAStep(findings),
+    findings: onceAStep(findings).concat(cheaper),
     looksAround: looked.size > 0,
     holds: (resolveNow) =>
       isLasting &&

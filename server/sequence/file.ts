@@ -10,41 +10,20 @@ import type {
   SequenceSection,
   UseSection,
 } from '../../grammar/tree.js';
-import { Allowance, type SequenceReport, type Spent } from './check.js';
-import { type Facts, type Finding, placeOn, type Severity, severityOf } from './findings.js';
+import { Allowance } from './check.js';
+import { type SectionReport, WholeReport } from './file-report.js';
+import { type Facts, type Finding, placeOn } from './findings.js';
 import type { Library } from './library.js';
 import type { Scope } from './scope.js';
 import { resolveUse } from './uses.js';
 
-/** Findings of one severity that are told of a file; the rest are only counted. */
-export const MOST_FINDINGS = 10_000;
-
-/** What was found in one section, and the runs of its sequence. */
-export interface SectionReport {
-  readonly section: Section;
-  readonly findings: readonly Finding[];
-  readonly sequence?: SequenceReport;
-  /** Its name is that of something else already. */
-  readonly isRepeated: boolean;
-  readonly spent: Spent;
-}
-
-/** What was found in a file, and the runs of its sequences. */
-export interface FileReport {
-  readonly file: string;
-  /** Section by section, in the order of the file. */
-  readonly sections: readonly SectionReport[];
-  readonly findings: readonly Finding[];
-  /** Findings beyond those that are told. */
-  readonly untold: number;
-  readonly sequences: readonly SequenceReport[];
-}
+export { type FileReport, MOST_FINDINGS } from './file-report.js';
 
 /** Told again and again how many sections of a file have been checked. */
 export type Watch = (done: number, all: number) => void;
 
 /** Everything found in a file, from its top. */
-export function* checkFile(library: Library, file: string, tree: CrankFile, watch?: Watch): Gradual<FileReport> {
+export function* checkFile(library: Library, file: string, tree: CrankFile, watch?: Watch): Gradual<WholeReport> {
   const scope = library.scope(file);
   const sections: SectionReport[] = [];
   const allowance = new Allowance();
@@ -61,43 +40,38 @@ export function* checkFile(library: Library, file: string, tree: CrankFile, watc
     if (own.sequence?.machine) used.add(own.sequence.machine);
     sections.push({ ...own, findings: [...own.findings, ...others, ...ofMachine] });
   }
-  return new WholeReport(file, withUnused(library, file, sections, used));
+  return WholeReport.of(file, withUnused(library, file, sections, used));
 }
 
 const SECTIONS_BETWEEN_PAUSES = 500;
 
 /**
- * The same where, since the last time, nothing but the bodies of sequences has changed, here or in other files. Returns
- * the very report where nothing has, and nothing where all has to be checked afresh.
+ * The same where, since the last time, nothing but the bodies of sequences has changed, here or in other files: in this
+ * file those of the sections that are touched, by their number. Returns the very report where nothing has, and nothing
+ * where all has to be checked afresh.
  */
 export function* recheckFile(
   library: Library,
   file: string,
   tree: CrankFile,
-  last: FileReport,
-): Gradual<FileReport | undefined> {
-  if (tree.sections.length !== last.sections.length) return undefined;
+  last: WholeReport,
+  touched: ReadonlySet<number>,
+): Gradual<WholeReport | undefined> {
+  if (tree.sections.length !== last.length) return undefined;
   const scope = library.scope(file);
-  const sections = [...last.sections];
-  let isChanged = false;
-  let steps = 0;
-  let turns = 0;
-  for (let i = 0; i < sections.length; i++) {
+  const changed = new Map<number, SectionReport>();
+  let looked = 0;
+  for (const i of new Set([...touched, ...last.lookingAround])) {
+    if (++looked % SECTIONS_BETWEEN_PAUSES === 0) yield;
     const { section } = tree.sections[i];
-    const before = sections[i];
-    if (section !== before.section || before.sequence?.looksAround) {
-      // What it may spend is seen to below: of the whole file at once.
-      const now = yield* checkSection(library, section, scope, new Allowance(), before.isRepeated);
-      if (now.sequence !== before.sequence || section !== before.section) {
-        sections[i] = now;
-        isChanged = true;
-      }
-    }
-    steps += sections[i].spent.steps;
-    turns += sections[i].spent.turns;
+    const before = last.at(i);
+    if (section === before.section && !before.sequence?.looksAround) continue;
+    // What it may spend is seen to below: of the whole file at once.
+    const now = yield* checkSection(library, section, scope, new Allowance(), before.isRepeated);
+    if (now.sequence !== before.sequence || section !== before.section) changed.set(i, now);
   }
-  if (new Allowance({ steps, turns }).exceeded) return undefined;
-  return isChanged ? new WholeReport(file, sections) : last;
+  const report = last.with(changed);
+  return new Allowance(report.spent).exceeded ? undefined : report;
 }
 
 function* checkSection(
@@ -123,54 +97,6 @@ function* checkSection(
   const { steps, turns } = allowance.spent;
   const spent = { steps: steps - before.steps, turns: turns - before.turns };
   return { section, findings: findings.concat(sequence.findings), sequence, isRepeated, spent };
-}
-
-class WholeReport implements FileReport {
-  private known: Told | undefined;
-  private runs: SequenceReport[] | undefined;
-
-  constructor(
-    readonly file: string,
-    readonly sections: readonly SectionReport[],
-  ) {}
-
-  get findings(): readonly Finding[] {
-    return this.all.told;
-  }
-
-  get untold(): number {
-    return this.all.untold;
-  }
-
-  get sequences(): readonly SequenceReport[] {
-    this.runs ??= this.sections.flatMap(({ sequence }) => sequence ?? []);
-    return this.runs;
-  }
-
-  private get all(): Told {
-    if (!this.known) {
-      this.known = new Told();
-      for (const { findings } of this.sections) this.known.add(findings);
-    }
-    return this.known;
-  }
-}
-
-/** Findings that are told: of each severity up to the limit, so that hints never hide an error. The rest is counted. */
-class Told {
-  readonly told: Finding[] = [];
-  untold = 0;
-  private readonly ofSeverity = new Map<Severity, number>();
-
-  add(findings: readonly Finding[]): void {
-    for (const finding of findings) {
-      const severity = severityOf(finding);
-      const told = this.ofSeverity.get(severity) ?? 0;
-      this.ofSeverity.set(severity, told + 1);
-      if (told < MOST_FINDINGS) this.told.push(finding);
-      else this.untold++;
-    }
-  }
 }
 
 /** The `use` lines of a file. */

@@ -11,7 +11,8 @@ import { nearest } from '../../grammar/nearest.js';
 import { type LineEdit, Parser, splitLines, type TreeEdit } from '../../grammar/sections.js';
 import type { CrankFile, MachineSection, Section, SequenceSection } from '../../grammar/tree.js';
 import { type Allowance, checkSequence, type SequenceReport } from './check.js';
-import { checkFile, type FileReport, recheckFile, type Watch } from './file.js';
+import { checkFile, recheckFile, type Watch } from './file.js';
+import type { FileReport, WholeReport } from './file-report.js';
 import { type FileProblem, type Finding, placeOn } from './findings.js';
 import { buildMachine, type Machine } from './profiles.js';
 import { type Declarations, declarationsOf, Scope } from './scope.js';
@@ -24,6 +25,15 @@ interface Known {
   readonly tree: CrankFile;
   /** Why it can't be read, if it can't. */
   readonly problem?: FileProblem;
+}
+
+/** What was last found in a file. */
+interface Checked {
+  readonly report: WholeReport;
+  /** How often `forget` had been called. */
+  readonly age: number;
+  /** Sections that have been edited since, by their number. */
+  readonly touched: Set<number>;
 }
 
 export const isMarkdown = (file: string): boolean => /\.(?:md|markdown)$/i.test(file);
@@ -41,8 +51,7 @@ export class Library {
   private readonly circles = new Set<MachineSection>();
   private readonly scopes = new Map<string, Scope>();
   private readonly reports = new WeakMap<SequenceSection, SequenceReport>();
-  /** What was last found in a file, and when: how often `forget` had been called. */
-  private readonly checks = new Map<string, { readonly report: FileReport; readonly age: number }>();
+  private readonly checks = new Map<string, Checked>();
   private age = 0;
 
   /** Takes in a file's text, or the newer state of it. */
@@ -71,8 +80,10 @@ export class Library {
     const edit = this.parser.edit(known.tree, change);
     this.files.set(file, { tree: edit.tree });
     for (const { section } of edit.added) this.homes.set(section, file);
-    if (isInBodies(edit)) this.carryOver(known.tree, edit, change.lines.length === change.to - change.from);
-    else this.forget();
+    if (!isInBodies(edit)) return this.forget();
+    this.carryOver(known.tree, edit, change.lines.length === change.to - change.from);
+    const touched = this.checks.get(file)?.touched;
+    for (let i = 0; i < edit.added.length; i++) touched?.add(edit.at + i);
   }
 
   /** What is known of a tree is still true of the next: other sections of the same names took the place of some. */
@@ -250,9 +261,11 @@ export class Library {
     const { age } = this;
     const tree = this.files.get(file)?.tree ?? EMPTY;
     const last = this.checks.get(file);
-    const again = last?.age === age ? yield* recheckFile(this, file, tree, last.report) : undefined;
+    const again = last?.age === age ? yield* recheckFile(this, file, tree, last.report, last.touched) : undefined;
     const report = again ?? (yield* checkFile(this, file, tree, watch));
-    if (age === this.age) this.checks.set(file, { report, age });
+    if (age === this.age && tree === this.files.get(file)?.tree) {
+      this.checks.set(file, { report, age, touched: new Set() });
+    }
     return report;
   }
 

@@ -31,6 +31,7 @@ export interface Machine {
   readonly profile: Profile;
 }
 
+/** More adding turns than this are not tried to make an overdraw good. */
 const MOST_TURNS = 1_000;
 /** The most that one `turn` step may count. */
 const MOST_COUNTED_TURNS = 999;

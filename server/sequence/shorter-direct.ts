@@ -37,17 +37,12 @@ export function directWay(hands: Hands, errand: Errand, least: number, room: Roo
   }
   const isMixed = signs === (ADDS | SUBTRACTS);
   const hasLever = hands.drive === 'lever' || hands.drive === 'halves';
-  if (isMixed && hasLever) return undefined;
+  if ((isMixed && hasLever) || (hands.drive === 'adds' && signs !== ADDS && signs !== 0)) return undefined;
   const drive = hasLever && signs !== 0 ? (signs === ADDS ? 0 : 1) : errand.driveFrom;
   // One kind of turns is made as early as can be, the other as late: the total goes the one way as far as it may.
   for (const early of isMixed ? [ADDS, SUBTRACTS] : [signs]) {
-    for (const [first, last] of low === high
-      ? [[low, low]]
-      : [
-          [low, high],
-          [high, low],
-        ]) {
-      const walk = new Walk(hands, errand, first, last, early, drive);
+    for (const first of [low, high]) {
+      const walk = new Walk(hands, errand, first, low + high - first, early, drive);
       const isFit = walk.lowest >= room.lowest && walk.highest <= room.highest;
       if (walk.rank <= least && isFit && walk.beginsWith(errand.firstTurn)) return walk;
     }

@@ -92,6 +92,7 @@ export class Ways {
     this.hands = handsOf(profile);
   }
 
+  /** What is known of an errand, from whatever sequence it was asked for before. */
   of(errand: Errand): KnownErrand {
     const { from, to, driveFrom, driveTo, places, firstTurn, figures, multiplier } = errand;
     const key = ((((from * 32 + to) * 2 + driveFrom) * 2 + driveTo) * 32 + places) * 3 + firstTurn + 1;

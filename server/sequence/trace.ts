@@ -88,9 +88,11 @@ export function wantedFindings(
     ...findings.filter((finding) => finding.case === undefined),
     ...wantedRuns(report, wanted).flatMap((run) => run.findings),
   ];
-  const { file, sections, sequences } = report;
+  const { file, sections, blocks, sequences } = report;
   const chosen =
-    wanted.case === undefined ? report : { file, sections, sequences, findings: ofCase(report.findings), untold: 0 };
+    wanted.case === undefined
+      ? report
+      : { file, sections, blocks, sequences, findings: ofCase(report.findings), untold: 0 };
   const found = reportFindings(library, chosen, wording);
   return wanted.sequence === undefined ? found : found.filter(({ sequence }) => sequence === wanted.sequence);
 }

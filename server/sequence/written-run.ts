@@ -41,6 +41,8 @@ export interface Shorter {
 
 /** So many turns in each place at most, all one way, are never made more cheaply by turning the other way. */
 const FEW_TURNS = 4;
+/** Nor by ten in the place below, as long as a shift there and back costs no more than the nine that are added. */
+const MOST_ADDED_TURNS = 9;
 
 /** The steps since the last one that is none of these, and what they have come to. */
 export class WrittenRun {
@@ -75,6 +77,7 @@ export class WrittenRun {
     this.ways = waysOn(profile);
   }
 
+  /** A run begins with a step, and with the state before it: not out of gear, nor with a button pressed. */
   open(at: number, before: State): void {
     if (before[POSITION] === 0 || has(before, AUTO_CLEAR | AUTO_DIVIDE)) return;
     this.isOpen = true;
@@ -143,7 +146,7 @@ export class WrittenRun {
   private get isPlain(): boolean {
     const { before, position: to, figures, lowest, highest, profile } = this;
     const { turn, shift } = profile.effort;
-    if (this.levers > 0 || 2 * shift > 9 * turn) return false;
+    if (this.levers > 0 || 2 * shift > MOST_ADDED_TURNS * turn) return false;
     let turns = 0;
     for (let place = lowest; place <= highest; place++) {
       const figure = figures[place] * this.firstTurn;
@@ -158,6 +161,7 @@ export class WrittenRun {
     );
   }
 
+  /** The cheapest way that can be gone from these registers, if it costs less. */
   private cheaperThan(cost: number): WrittenWay | undefined {
     const errand = this.errand();
     if (!errand) return undefined;

@@ -5,7 +5,7 @@ import {
   DiagnosticSeverity,
   DiagnosticTag,
 } from 'vscode-languageserver';
-import { MOST_FINDINGS, type SectionReport } from '../sequence/file.js';
+import { type Block, MOST_FINDINGS, type SectionReport } from '../sequence/file-report.js';
 import { type FileProblem, type Finding, type Severity, severityOf } from '../sequence/findings.js';
 import { messageOfFinding } from '../sequence/report.js';
 import type { Wording } from '../sequence/wording/index.js';
@@ -28,28 +28,50 @@ const SEVERITY: Readonly<Record<Severity, DiagnosticSeverity>> = {
   hint: DiagnosticSeverity.Hint,
 };
 
-/** What was told of a section that has neither changed nor moved is told again as the same objects. */
+/** What was told of a section, or of a block of them, is told again as the same objects while it stays where it is. */
 interface Told {
   readonly line: number;
   readonly wording: Wording;
   readonly options: DiagnosticOptions;
   readonly diagnostics: readonly Diagnostic[];
 }
-const toldBefore = new WeakMap<SectionReport, Told>();
+const toldBefore = new WeakMap<SectionReport | Block, Told>();
 
 /** Everything found in a document, section by section, in each by its lines. */
 export function diagnosticsOf(document: AnalysedDocument, reader: Reader, options: DiagnosticOptions): Diagnostic[] {
   const problem = document.library.problemOf(document.file);
   if (problem) return [unreadable(document, reader, problem)];
-  const { sections } = document.report;
-  const { tree } = document;
   const told: (readonly Diagnostic[])[] = [];
-  for (let i = 0; i < sections.length; i++) {
-    if (sections[i].findings.length === 0) continue;
-    told.push(ofSection(document, sections[i], tree.sections[i].line, reader, options));
+  let count = 0;
+  let first = 0;
+  for (const block of document.report.blocks) {
+    const diagnostics = ofBlock(document, block, first, reader, options);
+    first += block.length;
+    count += diagnostics.length;
+    if (diagnostics.length > 0) told.push(diagnostics);
   }
-  const all = told.flat();
-  return all.length > MOST_FINDINGS ? limited(document, reader, options) : all;
+  if (count > MOST_FINDINGS) return limited(document, reader, options);
+  // Many times as quick as `flat`; there are no more of them than may be told.
+  return ([] as Diagnostic[]).concat(...told);
+}
+
+function ofBlock(
+  document: AnalysedDocument,
+  block: Block,
+  first: number,
+  reader: Reader,
+  options: DiagnosticOptions,
+): readonly Diagnostic[] {
+  const placed = document.tree.sections;
+  // Where the first of the same sections has stayed, all have.
+  return toldOnce(block, placed[first].line, reader, options, () => {
+    const diagnostics: Diagnostic[] = [];
+    for (const [i, report] of block.entries()) {
+      if (report.findings.length === 0) continue;
+      for (const one of ofSection(document, report, placed[first + i].line, reader, options)) diagnostics.push(one);
+    }
+    return { diagnostics, isOwn: block.every(isOwn) };
+  });
 }
 
 function ofSection(
@@ -59,17 +81,30 @@ function ofSection(
   reader: Reader,
   options: DiagnosticOptions,
 ): readonly Diagnostic[] {
-  const known = toldBefore.get(report);
-  if (known && known.line === line && known.wording === reader.wording && known.options === options) {
-    return known.diagnostics;
-  }
-  const diagnostics = report.findings.map((finding) => diagnosticOf(document, finding, line, reader, options));
-  diagnostics.sort(
-    (a, b) => a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character,
-  );
-  // What points into another section may have to point elsewhere the next time.
-  const isOwn = report.findings.every(({ related }) => !related?.some(({ at }) => at.section !== report.section));
-  if (isOwn) toldBefore.set(report, { line, wording: reader.wording, options, diagnostics });
+  return toldOnce(report, line, reader, options, () => {
+    const diagnostics = report.findings.map((finding) => diagnosticOf(document, finding, line, reader, options));
+    diagnostics.sort(
+      (a, b) => a.range.start.line - b.range.start.line || a.range.start.character - b.range.start.character,
+    );
+    return { diagnostics, isOwn: isOwn(report) };
+  });
+}
+
+/** What points into another section may have to point elsewhere the next time. */
+const isOwn = ({ section, findings }: SectionReport): boolean =>
+  findings.every(({ related }) => !related?.some(({ at }) => at.section !== section));
+
+function toldOnce(
+  what: SectionReport | Block,
+  line: number,
+  { wording }: Reader,
+  options: DiagnosticOptions,
+  tell: () => { readonly diagnostics: readonly Diagnostic[]; readonly isOwn: boolean },
+): readonly Diagnostic[] {
+  const known = toldBefore.get(what);
+  if (known && known.line === line && known.wording === wording && known.options === options) return known.diagnostics;
+  const { diagnostics, isOwn } = tell();
+  if (isOwn) toldBefore.set(what, { line, wording, options, diagnostics });
   return diagnostics;
 }
 

@@ -20,7 +20,10 @@ export interface Findings {
   readonly summary: Summary;
 }
 
-export function summarise(reports: readonly FileReport[], findings: readonly ReportedFinding[]): Summary {
+export function summarise(
+  reports: readonly Pick<FileReport, 'sequences'>[],
+  findings: readonly ReportedFinding[],
+): Summary {
   const of = (severity: Severity) => findings.filter((finding) => finding.severity === severity).length;
   return {
     files: reports.length,
