@@ -23,6 +23,15 @@ export function isBetter(a: Operator, b: Operator): boolean {
 /** Ways tried in one plan before it is content with what it finds first: some ten milliseconds. */
 export const ENOUGH_TRIED = 600;
 
+/** Ways that are tried at the most, before what stands in the way is told. */
+export const MOST_TRIED = 2_500;
+
+/** One more is tried, unless it has been enough: then `Stuck` with what stands in the way as far as is known. */
+function tryOne({ search }: Operator, nearest: Limit | undefined): void {
+  if (search.tried >= MOST_TRIED) throw new Stuck(nearest ?? { is: 'not-met' });
+  search.tried++;
+}
+
 /** Does the work in the best of several ways, and keeps what was decided. `Stuck` if none of them can be done. */
 export function choose(operator: Operator, about: Topic, ways: Iterable<Way>): Operator {
   const tried = new Map<string, { done?: Operator; limit?: Limit }>();
@@ -34,7 +43,7 @@ export function choose(operator: Operator, about: Topic, ways: Iterable<Way>): O
   for (const { name, work, isPreferred = false } of ways) {
     // Where much has been tried already, the first way that can be done will do.
     if (best && search.tried > ENOUGH_TRIED) break;
-    search.tried++;
+    tryOne(operator, nearest);
     const so = tried.get(name) ?? {};
     tried.set(name, so);
     try {
@@ -104,7 +113,7 @@ export function bestOf(operator: Operator, works: Iterable<(operator: Operator) 
   let nearest: Limit | undefined;
   for (const work of works) {
     if (best && operator.search.tried > ENOUGH_TRIED) break;
-    operator.search.tried++;
+    tryOne(operator, nearest);
     try {
       const done = work(operator.another());
       if (!best || isBetter(done, best)) best = done;
@@ -121,7 +130,7 @@ export function bestOf(operator: Operator, works: Iterable<(operator: Operator) 
 export function firstOf(operator: Operator, works: Iterable<(operator: Operator) => Operator>): Operator {
   let nearest: Limit | undefined;
   for (const work of works) {
-    operator.search.tried++;
+    tryOne(operator, nearest);
     try {
       return work(operator.another());
     } catch (error) {

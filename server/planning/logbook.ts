@@ -31,6 +31,14 @@ export class Logbook {
     this.written = from.written;
   }
 
+  /**
+   * By what one knows who stands at the same point of the same search: what is done from here has been done the same way
+   * by whoever took over from this one, or from the same one, and has written nothing since.
+   */
+  get standing(): readonly [search: object, steps: object, decisions: object] {
+    return [this.search, this.steps, this.decided];
+  }
+
   /** What has been written down of the work so far. */
   get lines(): PlannedLine[] {
     return this.steps.toArray();

@@ -30,13 +30,24 @@ function roundedTo(value: Amount, decimals: number): Amount {
   return amount((value.units + down / 2n) / down, decimals);
 }
 
-/** The same work from the same start need not be done twice: attempts at more or fewer decimals begin alike. */
-const workDone = new WeakMap<Operator, Map<string, Operator | Limit>>();
+type Works = Map<string, Operator | Limit>;
+/** By standing: search, steps, decisions. */
+const workDone = new WeakMap<object, WeakMap<object, WeakMap<object, Works>>>();
 
+/** What is known to come of the work of those who stand where this one does. */
+function worksFrom(operator: Operator): Works {
+  const [search, steps, decisions] = operator.standing;
+  const ofSearch = workDone.get(search) ?? new WeakMap<object, WeakMap<object, Works>>();
+  const ofSteps = ofSearch.get(steps) ?? new WeakMap<object, Works>();
+  const works: Works = ofSteps.get(decisions) ?? new Map();
+  workDone.set(search, ofSearch.set(steps, ofSteps.set(decisions, works)));
+  return works;
+}
+
+/** The same work from the same start need not be done twice: ways of doing what comes after it begin alike. */
 function remembered(operator: Operator, form: Form, terms: Terms): Operator {
-  const works = workDone.get(operator) ?? new Map<string, Operator | Limit>();
-  workDone.set(operator, works);
-  const key = `${form.key} ${terms.kept} ${form.isInexact ? terms.rootDecimals : ''} ${terms.method}`;
+  const works = worksFrom(operator);
+  const key = `${form.key} ${terms.kept} ${form.isInexact ? terms.rootDecimals : ''} ${terms.method} ${operator.mayOverdraw}`;
   const done = works.get(key) ?? attempt(() => workedOut(operator, form, terms));
   works.set(key, done);
   if (!isDone(done)) throw new Stuck(done);

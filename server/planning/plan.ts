@@ -3,7 +3,7 @@ import { printExpression } from '../../grammar/printer.js';
 import { amount, fractionOf, plainText, tenTo } from './amount.js';
 import { hasNames } from './answers.js';
 import { attemptsAt, limitOf } from './attempts.js';
-import { attempt, isDone, nearer } from './choose.js';
+import { attempt, isDone, MOST_TRIED, nearer } from './choose.js';
 import {
   endsByItself,
   formOf,
@@ -29,8 +29,6 @@ import { refusal } from './refusal.js';
 import { proved } from './verify.js';
 import { registerOf, signedReading, withHalfUnit, worked } from './working.js';
 
-/** Ways that are tried at the most, before what stands in the way is told. */
-const MOST_TRIED = 3_000;
 /** Steps that say what a register reads. */
 const READS = /^expect (?:setting|counter|result)/;
 
@@ -41,14 +39,14 @@ const READS = /^expect (?:setting|counter|result)/;
 export function plan(order: PlanOrder): Planned {
   const { method } = order;
   let nearest: Refusal | undefined;
-  for (const form of formsOf(order)) {
+  for (const { form, part } of formsOf(order)) {
     if ('is' in form) return { refused: form };
     // A division on the way may be gone where all is brought to one.
     if (method !== undefined && !isOfUse(method, form)) {
       nearest ??= { refused: { is: 'nothing-for-method', method } };
       continue;
     }
-    const planned = planFor(order, form);
+    const planned = planFor(order, form, part);
     if (!isRefused(planned)) return planned;
     if (!nearest || nearest.refused.is === 'nothing-for-method') nearest = planned;
   }
@@ -59,16 +57,26 @@ export function plan(order: PlanOrder): Planned {
 /** There is a division to be done, or a root to be taken, in the way that is asked for. */
 const isOfUse = (method: Method, form: Quotient): boolean => (isRootMethod(method) ? hasRoot(form) : hasDivision(form));
 
-/** The forms in which the expression may be worked out, the one with the least to write down first. */
-function* formsOf(order: PlanOrder): Generator<Quotient | Limit> {
+/** A form in which the expression may be worked out, and which attempts at it are to be made. */
+interface Try {
+  readonly form: Quotient | Limit;
+  readonly part: 'all' | 'upper' | 'lower';
+}
+
+/**
+ * The forms to try, the one with the least to write down first. All under one root there may be room for fewer decimals
+ * than with a root on the way: what is much below the wish comes last.
+ */
+function* formsOf(order: PlanOrder): Generator<Try> {
   const plain = formed(order, false);
-  if ('is' in plain) return yield plain;
+  if ('is' in plain) return yield { form: plain, part: 'all' };
   const merged = underOneRoot(plain);
-  if (merged) yield merged;
-  yield plain;
+  if (merged) yield { form: merged, part: 'upper' };
+  yield { form: plain, part: 'all' };
   const divided = formed(order, true);
   // That is of use only where it differs.
-  if ('is' in divided || hasRoots(divided)) yield divided;
+  if ('is' in divided || hasRoots(divided)) yield { form: divided, part: 'all' };
+  if (merged) yield { form: merged, part: 'lower' };
 }
 
 function formed(order: PlanOrder, dividesOnTheWay: boolean): Quotient | Limit {
@@ -80,11 +88,14 @@ function formed(order: PlanOrder, dividesOnTheWay: boolean): Quotient | Limit {
   }
 }
 
-function planFor(order: PlanOrder, quotient: Quotient): Planned {
+function planFor(order: PlanOrder, quotient: Quotient, part: Try['part']): Planned {
   let nearest: Limit | undefined;
   const start = new Operator(order.profile);
-  for (const { decimals, method } of attemptsAt(order, quotient)) {
-    if (nearest && start.search.tried > MOST_TRIED) break;
+  const attempts = attemptsAt(order, quotient);
+  const upper = Math.ceil(attempts.length / 3);
+  const from = part === 'lower' ? upper : 0;
+  for (const { decimals, method } of attempts.slice(from, part === 'upper' ? upper : undefined)) {
+    if (nearest && start.search.tried >= MOST_TRIED) break;
     const tried = { ...order, method };
     const outcome = attempt(() => worked(tried, start, quotient, decimals));
     const planned = isDone(outcome) ? asPlan(tried, quotient, outcome) : undefined;

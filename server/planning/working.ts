@@ -127,9 +127,18 @@ function ended(operator: Operator): Operator {
 
 function isWithinAUnit(operator: Operator, value: Fraction): boolean {
   const reading = signedReading(operator, value);
-  const unit = new Fraction(1n, tenTo(operator.points[registerOf(operator)]));
-  return fractionOf(reading).sub(value).abs().compare(unit) < 0;
+  return isNearerThanAUnit(fractionOf(reading), value, operator.points[registerOf(operator)]);
 }
+
+/** Decimals of a unit in which a value may be wrong that is known through its roots alone. */
+const SURE = 12;
+
+/** Less than one unit of so many decimals away, however a root in the value is cut off. */
+const isNearerThanAUnit = (reading: Fraction, value: Fraction, decimals: number): boolean =>
+  reading
+    .sub(value)
+    .abs()
+    .compare(new Fraction(tenTo(SURE) - 1n, tenTo(decimals + SURE))) < 0;
 
 /** What the answer's register reads, a complement as the number below zero that it stands for. */
 export function signedReading(operator: Operator, value: Fraction): Amount {
@@ -149,12 +158,7 @@ function fairCopy(
   const reading = fractionOf(signedReading(operator, isNegative ? value.neg() : value)).abs();
   const scaled = reading.mul(new Fraction(tenTo(decimals))).round();
   const copy = amount(scaled.n, decimals);
-  const isNear =
-    fractionOf(copy)
-      .sub(value)
-      .abs()
-      .compare(new Fraction(1n, tenTo(decimals))) < 0;
-  if (!isNear || copy.units === 0n) return undefined;
+  if (copy.units === 0n || !isNearerThanAUnit(fractionOf(copy), value, decimals)) return undefined;
   const done = operator.another();
   done.expect(registerOf(done));
   done.remark({ is: 'fair-copy', decimals });

@@ -1,4 +1,4 @@
-/** How long a plan takes: random expressions of up to six operations, on a machine with twenty places. */
+/** How long a plan takes: random expressions of up to six operations, some with many roots, on twenty places. */
 import { isRefused, plan } from '../../server/planning/index.js';
 import { expressionOf, profileOf } from '../planning/planned.js';
 import { numbers } from './texts.js';
@@ -24,20 +24,23 @@ function numberText(next: (below: number) => number): string {
   return `${padded.slice(0, -decimals)}.${padded.slice(-decimals)}`;
 }
 
-function expressionText(next: (below: number) => number, operations: number): string {
+/** Of ten operations so many are roots. */
+function expressionText(next: (below: number) => number, operations: number, roots: number): string {
   if (operations === 0) return numberText(next);
   const kind = next(10);
-  if (kind === 0) return `sqrt(${expressionText(next, operations - 1)})`;
-  if (kind === 1) return `(${expressionText(next, operations - 1)}) ^ 2`;
+  if (kind < roots) return `sqrt(${expressionText(next, operations - 1, roots)})`;
+  if (kind === roots) return `(${expressionText(next, operations - 1, roots)}) ^ 2`;
   const left = next(operations);
   const sign = '+-**/'[next(5)];
-  return `(${expressionText(next, left)} ${sign} ${expressionText(next, operations - 1 - left)})`;
+  return `(${expressionText(next, left, roots)} ${sign} ${expressionText(next, operations - 1 - left, roots)})`;
 }
 
-export function planning(): string[] {
+export const planning = (): string[] => [...planningOf(1), ...planningOf(4)];
+
+function planningOf(roots: number): string[] {
   const profile = profileOf(MACHINE);
   const next = numbers(11);
-  const texts = Array.from({ length: EXPRESSIONS }, () => expressionText(next, 1 + next(MOST_OPERATIONS)));
+  const texts = Array.from({ length: EXPRESSIONS }, () => expressionText(next, 1 + next(MOST_OPERATIONS), roots));
   const expressions = texts.map(expressionOf);
   const times: { ms: number; text: string }[] = [];
   let refused = 0;
@@ -54,7 +57,7 @@ export function planning(): string[] {
   const at = (share: number) => times[Math.min(times.length - 1, Math.floor(share * times.length))];
   const ms = ({ ms: time }: { ms: number }) => `${time.toFixed(1)} ms`;
   return [
-    `${EXPRESSIONS} expressions, ${refused} of them refused: median ${ms(at(0.5))}, p95 ${ms(at(0.95))}, worst ${ms(at(1))}`,
+    `${EXPRESSIONS} expressions, ${roots} in 10 operations a root, ${refused} of them refused: median ${ms(at(0.5))}, p95 ${ms(at(0.95))}, worst ${ms(at(1))}`,
     `the worst: ${at(1).text}`,
   ];
 }

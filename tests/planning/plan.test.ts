@@ -181,6 +181,31 @@ function number(text: string) {
   return { kind: 'number', text, figures, isValue: point >= 0, decimals, from: 0, to: 0 } as const;
 }
 
+describe('roots on the way', () => {
+  const wide = ['setting 12', 'counter 10', 'result 20 dials', 'subtract lever', 'count lever', 'transfer result'];
+  const WIDE = machineText(...wide, 'transfer counter');
+
+  it('are taken apart where all under one root there is room for fewer decimals', () => {
+    expect(planFor(WIDE, 'sqrt(0.28) * (7.8 - 1.4)').reading).toBe(
+      new Decimal('0.28').sqrt().mul('6.4').toFixed(6, Decimal.ROUND_DOWN),
+    );
+  });
+
+  it('do not let an answer be a unit off where the roots end and the value does not show it', () => {
+    const machine = machineText('setting 6', 'counter 5', 'result 9', 'carriage 5', 'subtract reverse', 'count follow');
+    const outcome = planned(machine, '((sqrt(5) * ((1 + 359) - 425))) ^ 2');
+    if (isRefused(outcome)) return expect(outcome.refused.is).toBe('places');
+    const off = new Decimal(outcome.reading).sub(21125).abs();
+    expect(off.lt(new Decimal(10).pow(-outcome.decimals))).toBe(true);
+  });
+
+  it('within roots do not multiply the ways that are tried', () => {
+    const expression = 'sqrt(sqrt(sqrt(sqrt(sqrt(65968))))) * 385.8';
+    const value = new Decimal(65968).pow(new Decimal(1).div(32)).mul('385.8');
+    expect(new Decimal(planFor(WIDE, expression).reading).sub(value).abs().lt('0.001')).toBe(true);
+  });
+});
+
 describe('what can not be planned', () => {
   it.each([
     ['1 / 0', 'divides-by-zero'],
