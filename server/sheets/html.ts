@@ -4,6 +4,7 @@
  * Invariant: every text goes through `escapeXml` (in the style sheet through `escapeCss`), and the page forbids scripts
  * and whatever would have to be fetched, should anything ever slip through.
  */
+import { finish, type Gradual } from '../../grammar/gradual.js';
 import { escapeXml } from './escape.js';
 import { figureSvg } from './figure/index.js';
 import type { Block, Column, FigureData, Paper, Sheet, SheetStep, Span, Text } from './model.js';
@@ -32,7 +33,10 @@ const NARROWEST = 8;
 const WIDEST = 80;
 
 /** A complete page. Text alternatives, labels of blanks and the page's foot are in the sheet's own language. */
-export function toHtml(sheet: Sheet, words: SheetWords, { paper }: { readonly paper: Paper }): string {
+export const toHtml = (sheet: Sheet, words: SheetWords, options: { readonly paper: Paper }): string =>
+  finish(htmlGradually(sheet, words, options));
+
+export function* htmlGradually(sheet: Sheet, words: SheetWords, { paper }: { readonly paper: Paper }): Gradual<string> {
   const name = sheet.subtitle === undefined ? sheet.title : `${sheet.title} – ${sheet.subtitle}`;
   // A foot that is the title again is said once, and where there are no pages the head has said the machine already.
   const extra = sheet.foot === sheet.title ? '' : sheet.foot;
@@ -41,6 +45,7 @@ export function toHtml(sheet: Sheet, words: SheetWords, { paper }: { readonly pa
   const widths = sheet.blocks.flatMap((block) =>
     block.is === 'table' ? block.columns.flatMap((column) => fillWidth(column) ?? []) : [],
   );
+  const body = yield* new Page(sheet, words).body();
   return `<!DOCTYPE html>
 <html lang="${escapeXml(sheet.language)}">
 <head>
@@ -59,7 +64,7 @@ ${styleOf({ paper, foot, widths }, words)}
 <h1>${escapeXml(sheet.title)}</h1>
 ${sheet.subtitle === undefined ? '' : `<p class="subtitle">${escapeXml(sheet.subtitle)}</p>\n`}</header>
 <main>
-${new Page(sheet, words).body()}
+${body}
 </main>
 ${end === '' ? '' : `<footer><p>${escapeXml(end)}</p></footer>\n`}</body>
 </html>
@@ -79,7 +84,7 @@ class Page {
   ) {}
 
   /** The blocks in their order; each heading of the second level begins a section. */
-  body(): string {
+  *body(): Gradual<string> {
     const parts: string[] = [];
     let isInSection = false;
     let isNewPage = false;
@@ -96,7 +101,7 @@ class Page {
         parts.push(`<h2>${this.text(block.text)}</h2>`);
         isInSection = true;
       } else {
-        const html = this.block(block);
+        const html = yield* this.block(block);
         parts.push(isNewPage ? `<div class="new-page">\n${html}\n</div>` : html);
       }
       isNewPage = false;
@@ -105,7 +110,8 @@ class Page {
     return parts.join('\n');
   }
 
-  private block(block: Exclude<Block, { is: 'page' }>): string {
+  private *block(block: Exclude<Block, { is: 'page' }>): Gradual<string> {
+    yield;
     switch (block.is) {
       case 'heading':
         return `<h3>${this.text(block.text)}</h3>`;
@@ -119,7 +125,7 @@ class Page {
       case 'list':
         return this.list(block.items);
       case 'steps':
-        return this.steps(block.steps);
+        return yield* this.steps(block.steps);
       case 'table':
         return this.table(block);
       case 'figure':
@@ -140,19 +146,20 @@ class Page {
     return `<ul>\n${items.map((item) => `<li>${this.text(item)}</li>`).join('\n')}\n</ul>`;
   }
 
-  private steps(steps: readonly SheetStep[]): string {
+  private *steps(steps: readonly SheetStep[]): Gradual<string> {
     if (steps.length === 0) return '';
     const tick = this.sheet.kind === 'bench' ? this.tick() : '';
     const isPart = (number: string): boolean => /^\d+\p{L}+$/u.test(number);
     const isLong = steps.some(({ number }) => number.length > LONG_NUMBER);
-    const items = steps.map(({ number, text, readings = [], remarks = [], figure }, i) => {
+    const items: string[] = [];
+    for (const [i, { number, text, readings = [], remarks = [], figure }] of steps.entries()) {
       const before = steps[i - 1]?.number;
       // A step whose parts are all that is told of it stands apart from the step before it, as any other.
       const isFirst = before === undefined || Number.parseInt(before, 10) !== Number.parseInt(number, 10);
       const kinds = ['step', ...(isPart(number) ? ['part', ...(isFirst ? ['first'] : [])] : [])].join(' ');
       const cautions = remarks.filter(({ is }) => is === 'caution');
       const notes = remarks.filter(({ is }) => is === 'note');
-      return [
+      const parts = [
         `<li class="${kinds}">${tick}<span class="number">${escapeXml(number)}</span><div>`,
         // What there is to be careful about is read before it is done.
         ...cautions.map((remark) => this.remark('caution', remark.text)),
@@ -165,8 +172,10 @@ class Page {
         ...(figure === undefined ? [] : [this.figure(figure)]),
         ...notes.map((remark) => this.remark('note', remark.text)),
         '</div></li>',
-      ].join('\n');
-    });
+      ];
+      items.push(parts.join('\n'));
+      if (figure !== undefined) yield;
+    }
     return `<ol class="${['steps', ...(tick === '' ? [] : ['ticked']), ...(isLong ? ['long'] : [])].join(' ')}">\n${items.join('\n')}\n</ol>`;
   }
 

@@ -1,4 +1,5 @@
 /** The key to an exercise sheet: its pages filled in, the work step by step with its readings, and common slips. */
+import type { Gradual } from '../../grammar/gradual.js';
 import { has, newState, RANG } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
 import { ExercisePages } from './exercise.js';
@@ -7,13 +8,13 @@ import { StepNumbers } from './numbering.js';
 import type { SheetOrder } from './order.js';
 import { stepSentence } from './sentences.js';
 import { readingSpan, readingsOf, type StepPlace } from './shown.js';
-import { type Slip, type SlipReason, slipsOf, type WrongReading } from './slips.js';
+import { type Slip, type SlipReason, slipsGradually, type WrongReading } from './slips.js';
 import { listed, tidy } from './spans.js';
 
-export function keySheet(order: SheetOrder): Sheet {
+export function* keySheetGradually(order: SheetOrder): Gradual<Sheet> {
   const pages = new ExercisePages(order);
   const key = new Key(pages, order.figures);
-  return { ...pages.frame('key'), blocks: [...pages.blocks('key'), ...key.worked()] };
+  return { ...pages.frame('key'), blocks: [...pages.blocks('key'), ...(yield* key.worked())] };
 }
 
 /** Steps of one exercise that are printed, and of those with a figure. */
@@ -28,22 +29,25 @@ class Key {
     private readonly figures: FigureChoice,
   ) {}
 
-  worked(): Block[] {
+  *worked(): Gradual<Block[]> {
     const { exercises, words } = this.pages;
     const { exercise } = words;
-    return exercises.flatMap((one, i): Block[] => {
+    const blocks: Block[] = [];
+    for (const [i, one] of exercises.entries()) {
       const numbers = this.numbersIn(one, true);
       const title = exercises.length > 1 ? exercise.worked(i + 1) : exercise.workedOnly;
       const given = this.pages.givenIn(one);
-      return [
+      blocks.push(
         { is: 'page' },
         { is: 'heading', level: 2, text: [title] },
         ...(given.length > 0 ? [{ is: 'paragraph', text: given } as const] : []),
         ...this.steps(one, numbers, i === 0),
         { is: 'heading', level: 3, text: [exercise.slips] },
-        ...this.slips(one, exercises[i - 1]),
-      ];
-    });
+        ...(yield* this.slips(one, exercises[i - 1])),
+      );
+      yield;
+    }
+    return blocks;
   }
 
   /** What stands at each row of the tape: the number of its step, with letters where that came to several rows. */
@@ -101,10 +105,10 @@ class Key {
     return blocks;
   }
 
-  private slips(one: Exercise, before: Exercise | undefined): Block[] {
+  private *slips(one: Exercise, before: Exercise | undefined): Gradual<Block[]> {
     const { words, atEnd } = this.pages;
     const { exercise } = words;
-    const slips = slipsOf(one.run, { before: before?.run, atEnd, cases: this.pages.exercises.length });
+    const slips = yield* slipsGradually(one.run, { before: before?.run, atEnd, cases: this.pages.exercises.length });
     if (!slips) return [{ is: 'paragraph', text: [exercise.notTried] }];
     if (slips.length === 0) return [{ is: 'paragraph', text: [exercise.noSlips] }];
     const isUncleared = slips.some(({ reasons }) => reasons.some(({ is }) => is === 'not-cleared'));

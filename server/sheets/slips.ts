@@ -8,6 +8,7 @@
  * is refused that was done before.
  * Invariant: work is bounded, by candidates for a case and by steps and turns for a sheet.
  */
+import type { Gradual } from '../../grammar/gradual.js';
 import type { Section, SequenceSection, Step, StepSyntax } from '../../grammar/tree.js';
 import { has, REFUSED, type Register, TURNS } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
@@ -97,9 +98,9 @@ export interface SlipOrder {
 }
 
 /** Common slips in a run and what they lead to; undefined where they can't be tried, or not with bounded work. */
-export function slipsOf(done: CaseRun, { before, atEnd, cases }: SlipOrder): Slip[] | undefined {
+export function* slipsGradually(done: CaseRun, { before, atEnd, cases }: SlipOrder): Gradual<Slip[] | undefined> {
   if (done.brokeOff || done.tape.length > MOST_ROWS) return undefined;
-  return new Trials(done, before ?? done, atEnd, new Patience(cases)).slips();
+  return yield* new Trials(done, before ?? done, atEnd, new Patience(cases)).slips();
 }
 
 /** A step of a run and the row on which it stands; an appended one has the row behind the last. */
@@ -170,7 +171,7 @@ class Trials {
     this.prefix = this.workBefore(before);
   }
 
-  slips(): Slip[] | undefined {
+  *slips(): Gradual<Slip[] | undefined> {
     // What can't be done again without a slip is not told with one.
     if (this.right.length === 0 || !this.patience.has(this.steps.length)) return undefined;
     if (!this.isRight(this.trial(this.steps, []))) return undefined;
@@ -179,6 +180,7 @@ class Trials {
     let tried = 0;
     for (const { rank, reason, steps: changed } of candidatesOf(this.done, this.flat)) {
       const prefix = reason.is === 'not-cleared' && canStandBehind ? this.prefix : [];
+      yield;
       if (++tried > MOST_TRIED || !this.patience.has(prefix.length + changed.length)) break;
       const readings = this.differing(this.trial(changed, prefix));
       if (readings.length === 0) continue;

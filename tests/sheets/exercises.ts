@@ -1,8 +1,9 @@
 /** Exercise sheets for tests: made of a few lines of notation, and read as their reader sees them. */
+import { finish } from '../../grammar/gradual.js';
 import type { SequenceReport } from '../../server/sequence/check.js';
 import { exerciseSheet } from '../../server/sheets/exercise.js';
 import { toHtml } from '../../server/sheets/html.js';
-import { keySheet } from '../../server/sheets/key.js';
+import { keySheetGradually } from '../../server/sheets/key.js';
 import { toMarkdown } from '../../server/sheets/markdown.js';
 import type { Block, Sheet, Text } from '../../server/sheets/model.js';
 import { plainText } from '../../server/sheets/spans.js';
@@ -20,7 +21,8 @@ const orderOf = (report: SequenceReport, kind: 'exercise' | 'key', language: str
 
 export const exerciseOf = (report: SequenceReport, language = 'en'): Sheet =>
   exerciseSheet(orderOf(report, 'exercise', language));
-export const keyOf = (report: SequenceReport, language = 'en'): Sheet => keySheet(orderOf(report, 'key', language));
+export const keyOf = (report: SequenceReport, language = 'en'): Sheet =>
+  finish(keySheetGradually(orderOf(report, 'key', language)));
 
 /** As it is printed, in both formats. */
 export function printed(sheet: Sheet): string {

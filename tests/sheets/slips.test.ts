@@ -1,8 +1,9 @@
 /** Common slips: worked out by hand beside each example, and checked against arithmetic for random products. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { finish } from '../../grammar/gradual.js';
 import type { Register } from '../../server/machine/index.js';
-import { MOST_SLIPS, type Slip, type SlipReason, slipsOf } from '../../server/sheets/slips.js';
+import { MOST_SLIPS, type Slip, type SlipReason, slipsGradually } from '../../server/sheets/slips.js';
 import { reportOf } from './exercises.js';
 
 const SHED = 'machine shed\n  setting 6\n  counter 5\n  result 9\n';
@@ -10,7 +11,7 @@ const DRUM = `${SHED}  subtract lift\n  count first\n`;
 
 const slipsIn = (text: string, runCase = 0, atEnd: readonly Register[] = ['result']): Slip[] => {
   const { runs } = reportOf(text);
-  const slips = slipsOf(runs[runCase], { before: runs[runCase - 1], atEnd, cases: runs.length });
+  const slips = finish(slipsGradually(runs[runCase], { before: runs[runCase - 1], atEnd, cases: runs.length }));
   if (!slips) throw new Error('No slips could be tried.');
   return slips;
 };
@@ -163,7 +164,7 @@ describe('what an operator would notice is not told', () => {
     const text = `${SHED}sequence trial on shed\n  clear all\n  turn back until overdraw\n  ask result\n`;
     const [run] = reportOf(text).runs;
     expect(run.brokeOff).toBe(true);
-    expect(slipsOf(run, { atEnd: ['result'], cases: 1 })).toBeUndefined();
+    expect(finish(slipsGradually(run, { atEnd: ['result'], cases: 1 }))).toBeUndefined();
   });
 });
 
