@@ -1,4 +1,5 @@
 /** What the extension and the language server say to each other besides the protocol's own messages. */
+import type { Range } from 'vscode-languageclient';
 
 /**
  * Readings as a document: a file's, or those of one sequence in one case. The address of such a document has what is
@@ -29,6 +30,46 @@ export interface FindResult {
 
 /** The command that the server offers, with address, sequence and case: whose readings are to be shown. */
 export const CHOOSE_CASE = 'cranknote.server.chooseCase';
+
+/**
+ * Client to server: a sheet of a sequence, as it stands in the editor, or why there is none. `null` where the document
+ * can't be read.
+ */
+export const SHEET = 'cranknote/sheet';
+
+/** How a sheet is made. What they may be is told with each answer; what is left out is as on the command line. */
+export interface SheetChoices {
+  readonly kind?: string;
+  /** As it comes, that of the editor. */
+  readonly language?: string;
+  readonly paper?: string;
+  readonly figures?: string;
+}
+export interface SheetParams extends SheetChoices {
+  readonly uri: string;
+  /** The sequence by its name, or else by a line that belongs to it, counted from 0; the first where there is neither. */
+  readonly sequence?: string;
+  readonly line?: number;
+  /** `html` (as it comes) or `markdown`. */
+  readonly format?: string;
+}
+export interface SheetAnswer {
+  /** What the sheet is of; missing where there is no such sequence. */
+  readonly sequence?: string;
+  /** All sequences of the document and the lines that they take. */
+  readonly sequences: readonly { readonly name: string; readonly title: string; readonly range: Range }[];
+  /** As it was made. */
+  readonly choices: Required<SheetChoices> & { readonly format: string };
+  /** All that may be chosen, and what it is called in the editor's language. */
+  readonly offers: Readonly<Record<keyof SheetChoices, readonly Offer[]>>;
+  readonly sheet?: { readonly title: string; readonly content: string };
+  /** Why there is none, in the editor's language, and where that can be mended. */
+  readonly refused?: { readonly message: string; readonly at?: { readonly uri: string; readonly range: Range } };
+}
+export interface Offer {
+  readonly value: string;
+  readonly label: string;
+}
 
 /** What the server is told when it is started. */
 export interface InitializationOptions {

@@ -30,6 +30,7 @@ import {
   LinkedEditingRangeRequest,
   type Position,
   PrepareRenameRequest,
+  ProtocolRequestType,
   type Range,
   ReferencesRequest,
   RenameRequest,
@@ -66,6 +67,7 @@ import { references } from './service/references.js';
 import { prepareRename, rename } from './service/rename.js';
 import { selectionRanges } from './service/selection.js';
 import { deltaOf, semanticTokens } from './service/semantic-tokens.js';
+import { type SheetAnswer, sheetAsked, shownSheetGradually } from './service/sheet.js';
 import { signatureHelp } from './service/signature.js';
 import { documentSymbols, workspaceSymbols } from './service/symbols.js';
 import { positionIn, rangeIn } from './service/text.js';
@@ -121,6 +123,9 @@ function answerFindings(desk: Desk, session: Session, publisher: Publisher): voi
   });
 }
 
+/** A sheet of a sequence: a request of our own, for whoever shows one. */
+const SHEET = new ProtocolRequestType<unknown, SheetAnswer | null, never, void, void>('cranknote/sheet');
+
 function answerReadings(desk: Desk, session: Session): void {
   const { workspace } = session;
   desk.analysed(InlayHintRequest.type, (document, params) =>
@@ -134,6 +139,14 @@ function answerReadings(desk: Desk, session: Session): void {
     const asked = traceAsked(String(uri));
     const document = asked && (await workspace.analysedFile(asked.uri, token));
     return { text: document ? tracedText(document, asked.sequence, asked.case, session.reader) : '' };
+  });
+  desk.on(SHEET, async (sent, token) => {
+    const asked = sheetAsked(sent, session.reader.locale);
+    if (typeof asked === 'string') throw new ResponseError(ErrorCodes.InvalidParams, asked);
+    const made = await workspace.workedFile(asked.uri, token, (document) =>
+      shownSheetGradually(document, asked, session.reader),
+    );
+    return made ?? null;
   });
   desk.analysed(CodeLensRequest.type, (document) => codeLenses(document, session.reader));
   desk.on(CodeLensResolveRequest.type, async (lens, token) => {

@@ -40,6 +40,9 @@ export interface Files {
 /** Files of a workspace that are read, at most; and used files that are followed from one document. */
 const MOST_FILES = 2_000;
 
+/** Work on a document, with pauses. */
+type WorkOn<T> = (document: AnalysedDocument) => Gradual<T & object>;
+
 interface Open {
   readonly uri: string;
   readonly file: string;
@@ -164,14 +167,23 @@ export class Workspace {
     }
   }
 
-  /** What comes of work on a document; it begins afresh where the world has changed meanwhile. */
-  async worked<T>(
-    uri: string,
+  /** What comes of work on an open document; it begins afresh where the world has changed meanwhile. */
+  worked<T>(uri: string, interest: Interest, work: WorkOn<T>): Promise<T | undefined> {
+    return this.workedOn(() => this.analysed(uri, interest), interest, work);
+  }
+
+  /** The same for any known file, open or not. */
+  workedFile<T>(uri: string, interest: Interest, work: WorkOn<T>): Promise<T | undefined> {
+    return this.workedOn(() => this.analysedFile(uri, interest), interest, work);
+  }
+
+  private async workedOn<T>(
+    analyse: () => Promise<AnalysedDocument | undefined>,
     interest: Interest,
-    work: (document: AnalysedDocument) => Gradual<T & object>,
+    work: WorkOn<T>,
   ): Promise<T | undefined> {
     for (;;) {
-      const document = await this.analysed(uri, interest);
+      const document = await analyse();
       if (!document) return undefined;
       const { revision } = this;
       const done = await new SharedWork(work(document), this.clock, () => this.revision !== revision).wait(interest);

@@ -72,12 +72,19 @@ export const de: Words = {
     shown: (title) => `${title} (angezeigt)`,
     effort: (cost, turns, shifts, levers) => `Aufwand ${cost}${moved(turns, shifts, levers)}`,
     brokeOff: 'der Lauf bricht ab',
+    sheet: 'Blatt',
     usedBy: (sequences) =>
       sequences === 0
         ? 'kein Rechengang auf dieser Maschine'
         : sequences === 1
           ? '1 Rechengang'
           : `${sequences} Rechengänge`,
+  },
+  sheet: {
+    noSequence: 'In dieser Datei gibt es keinen Rechengang, also auch nichts zu drucken.',
+    languages: { en: 'Englisch', de: 'Deutsch' },
+    papers: { a4: 'A4', letter: 'Letter' },
+    figures: { all: 'bei jedem Schritt', stages: 'am Ende jedes Abschnitts', none: 'nirgends' },
   },
   traced: {
     line: 'Zeile',

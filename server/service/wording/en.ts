@@ -80,8 +80,15 @@ export const en = {
     effort: (cost: number, turns: number, shifts: number, levers: number) =>
       `effort ${cost}${moved(turns, shifts, levers)}`,
     brokeOff: 'the run breaks off',
+    sheet: 'sheet',
     usedBy: (sequences: number) =>
       sequences === 0 ? 'no sequence is cranked on it' : sequences === 1 ? '1 sequence' : `${sequences} sequences`,
+  },
+  sheet: {
+    noSequence: 'There is no sequence in this file, and so nothing to print.',
+    languages: { en: 'English', de: 'German' } as Readonly<Record<string, string>>,
+    papers: { a4: 'A4', letter: 'Letter' },
+    figures: { all: 'at every step', stages: 'where a stage ends', none: 'nowhere' },
   },
   traced: {
     line: 'line',

@@ -1,0 +1,153 @@
+/** A sheet of one of a document's sequences, for an editor to show, save or print: `cranknote/sheet`. */
+import type { Range } from 'vscode-languageserver';
+import type { Gradual } from '../../grammar/gradual.js';
+import type { NameSyntax, SequenceSection } from '../../grammar/tree.js';
+import { languageOf } from '../sequence/wording/index.js';
+import { htmlGradually } from '../sheets/html.js';
+import { toMarkdown } from '../sheets/markdown.js';
+import { FIGURE_CHOICES, type FigureChoice, PAPERS, type Paper, SHEET_KINDS, type SheetKind } from '../sheets/model.js';
+import { type RefusalReason, refusal } from '../sheets/refusal.js';
+import { isSheetRefused, sheetGradually } from '../sheets/sheet.js';
+import { SHEET_LANGUAGES, sheetWords } from '../sheets/wording/index.js';
+import type { AnalysedDocument, Reader } from './document.js';
+import { onOneLine } from './markdown.js';
+import { sequenceReport } from './readings.js';
+import { locationOf, locationOn } from './spots.js';
+
+/** How a sheet is made; what is left out is as it is on the command line, and the language is the editor's. */
+export interface SheetChoices {
+  readonly kind: SheetKind;
+  readonly language: string;
+  readonly paper: Paper;
+  readonly figures: FigureChoice;
+  readonly format: 'html' | 'markdown';
+}
+
+export interface SheetAsked extends SheetChoices {
+  readonly uri: string;
+  /** The name of the sequence. */
+  readonly sequence?: string;
+  /** Where no name is given: the sequence that this line belongs to, counted from 0. */
+  readonly line?: number;
+}
+
+export interface SheetAnswer {
+  /** What the sheet is of; missing where the document has no such sequence. */
+  readonly sequence?: string;
+  /** All sequences of the document, from its top, and the lines that they take. */
+  readonly sequences: readonly { readonly name: string; readonly title: string; readonly range: Range }[];
+  /** As it was made. */
+  readonly choices: SheetChoices;
+  /** All that may be chosen, and what it is called in the editor's language. */
+  readonly offers: Readonly<Record<Exclude<keyof SheetChoices, 'format'>, readonly Offer[]>>;
+  /** The title and the whole page or text; missing where there is no sheet. */
+  readonly sheet?: { readonly title: string; readonly content: string };
+  /** Why there is none, in the editor's language, and where to mend it. */
+  readonly refused?: { readonly message: string; readonly at?: { readonly uri: string; readonly range: Range } };
+}
+
+interface Offer {
+  readonly value: string;
+  readonly label: string;
+}
+
+/** What each may be; the first of them is taken where nothing is said. */
+const VALUES = {
+  kind: SHEET_KINDS,
+  language: SHEET_LANGUAGES,
+  paper: PAPERS,
+  figures: ['stages', ...FIGURE_CHOICES.filter((choice) => choice !== 'stages')],
+  format: ['html', 'markdown'],
+} as const satisfies Record<keyof SheetChoices, readonly string[]>;
+
+/** What a client asks for; a text says what is wrong with it, to whoever wrote the client. */
+export function sheetAsked(sent: unknown, locale: string): SheetAsked | string {
+  const at = (typeof sent === 'object' && sent !== null ? sent : {}) as Readonly<Record<string, unknown>>;
+  const { uri, sequence, line } = at;
+  if (typeof uri !== 'string') return 'A document is needed: uri.';
+  if (sequence !== undefined && typeof sequence !== 'string') return 'sequence is the name of a sequence.';
+  if (line !== undefined && !(Number.isInteger(line) && (line as number) >= 0))
+    return 'line is a whole number, counted from 0.';
+  const own = SHEET_LANGUAGES.find((language) => language === languageOf(locale));
+  const choices: Record<string, string> = {};
+  for (const [name, values] of Object.entries<readonly string[]>(VALUES)) {
+    const value = at[name] ?? (name === 'language' ? own : undefined) ?? values[0];
+    if (typeof value !== 'string' || !values.includes(value)) return `${name} is one of ${values.join(', ')}.`;
+    choices[name] = value;
+  }
+  return {
+    ...(choices as unknown as SheetChoices),
+    uri,
+    ...(typeof sequence === 'string' && { sequence }),
+    ...(typeof line === 'number' && { line }),
+  };
+}
+
+type Named = { readonly section: SequenceSection; readonly line: number; readonly name: NameSyntax };
+
+/** The sheet, or why there is none. What the run of the document is, is what is printed. */
+export function* shownSheetGradually(
+  document: AnalysedDocument,
+  asked: SheetAsked,
+  reader: Reader,
+): Gradual<SheetAnswer> {
+  const { kind, language, paper, figures, format } = asked;
+  const all = document.tree.sections.flatMap(({ section, line }): Named[] =>
+    section.kind === 'sequence' && section.header ? [{ section, line, name: section.header.name }] : [],
+  );
+  const answer: SheetAnswer = {
+    sequences: all.map((one) => outlineOf(one)),
+    choices: { kind, language, paper, figures, format },
+    offers: offersFor(reader),
+  };
+  const found = wanted(all, asked);
+  if (!found) {
+    const { sheet, traced } = reader.words;
+    const message = asked.sequence === undefined ? sheet.noSequence : traced.noSequence(onOneLine(asked.sequence));
+    return { ...answer, refused: { message } };
+  }
+  const { section, name } = found;
+  const report = sequenceReport(document, section);
+  const made = report
+    ? yield* sheetGradually({ kind, language, figures, report, file: document.file })
+    : refusal({ is: 'not-run' }, reader.locale);
+  if (isSheetRefused(made)) {
+    const { message } = refusal(made.refused, reader.locale);
+    const at = placeOf(document, section, name, made.refused);
+    return { ...answer, sequence: name.name, refused: { message: onOneLine(message), at } };
+  }
+  const words = sheetWords(language);
+  const content = format === 'html' ? yield* htmlGradually(made, words, { paper }) : toMarkdown(made, words);
+  return { ...answer, sequence: name.name, sheet: { title: onOneLine(made.title), content } };
+}
+
+/** By its name, or the one on the line or above it; the first where the line is above all of them. */
+function wanted(all: readonly Named[], { sequence, line = 0 }: SheetAsked): Named | undefined {
+  if (sequence !== undefined) return all.find(({ name }) => name.name === sequence);
+  return all.findLast((one) => one.line <= line) ?? all[0];
+}
+
+function outlineOf({ section, line, name }: Named): SheetAnswer['sequences'][number] {
+  const title = onOneLine(section.header?.title?.value ?? '').trim();
+  const end = { line: line + section.lines.length, character: 0 };
+  return { name: name.name, title, range: { start: { line, character: 0 }, end } };
+}
+
+/** Where the first error is; the sequence's name where the trouble is with the whole. */
+function placeOf(document: AnalysedDocument, section: SequenceSection, name: NameSyntax, reason: RefusalReason) {
+  const place = reason.is === 'errors' ? reason.findings[0].at : undefined;
+  return place ? locationOf(document, place) : locationOn(document, section, 0, name);
+}
+
+function offersFor({ locale, words }: Reader): SheetAnswer['offers'] {
+  const { kinds } = sheetWords(locale).page;
+  const { languages, papers, figures } = words.sheet;
+  const offers = (values: readonly string[], labels: Readonly<Record<string, string>>): Offer[] =>
+    values.map((value) => ({ value, label: labels[value] ?? value }));
+  return {
+    kind: offers(VALUES.kind, kinds),
+    language: offers(VALUES.language, languages),
+    paper: offers(VALUES.paper, papers),
+    figures: offers(FIGURE_CHOICES, figures),
+  };
+}
