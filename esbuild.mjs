@@ -65,6 +65,13 @@ const bundles = [
     format: 'cjs',
     external: ['vscode'],
   },
+  // What a panel of the extension shows.
+  {
+    ...common,
+    entryPoints: ['ts', 'css'].map((ending) => ({ in: `client/page/sheet.${ending}`, out: 'sheet-page' })),
+    platform: 'browser',
+    format: 'iife',
+  },
 ];
 
 if (argv.includes('--watch')) {

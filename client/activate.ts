@@ -22,6 +22,7 @@ import {
 } from './protocol.js';
 import { PAGES, Reference } from './reference.js';
 import { Server, tell } from './server.js';
+import { Sheets } from './sheets.js';
 import { Status } from './status.js';
 import { checkWorkspace, type RunProgram, registerTasks } from './tasks.js';
 import { Traces } from './trace.js';
@@ -56,9 +57,10 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
   const started = new Server(client);
   const status = new Status(client);
   const traces = new Traces(started);
+  const sheets = new Sheets(started, context, watcher);
   const reference = new Reference(context.extensionUri);
   server = started;
-  context.subscriptions.push(watcher, status, traces, reference, startWhenNeeded(started));
+  context.subscriptions.push(watcher, status, traces, sheets, reference, startWhenNeeded(started));
 
   const command = (name: string, run: (...args: never[]) => unknown): void => {
     const carryOut = async (...args: unknown[]) => {
@@ -78,6 +80,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
     const query = traceQuery(args);
     if (query) await traces.show(query);
   });
+  command('openSheet', (...args: unknown[]) => sheets.open(...args));
   command('showReferences', async (uri: string, position: Position, locations: Location[]) => {
     const convert = client.protocol2CodeConverter;
     const found = locations.map((location) => convert.asLocation(location));

@@ -82,8 +82,16 @@ for (const file of [
   cpSync(`${root}grammar/editor/${file}`, `${stage}/grammar/${file}`);
 }
 const bundles = isWebOnly
-  ? ['client-web.js', 'server-worker.js']
-  : ['client-node.cjs', 'client-web.js', 'server-node.cjs', 'server-worker.js', 'cranknote.cjs'];
+  ? ['client-web.js', 'server-worker.js', 'sheet-page.js', 'sheet-page.css']
+  : [
+      'client-node.cjs',
+      'client-web.js',
+      'server-node.cjs',
+      'server-worker.js',
+      'sheet-page.js',
+      'sheet-page.css',
+      'cranknote.cjs',
+    ];
 for (const file of bundles) cpSync(`${root}dist/${file}`, `${stage}/dist/${file}`);
 
 await createVSIX({

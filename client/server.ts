@@ -1,5 +1,5 @@
 /** The language server as the extension's other parts know it: it is started when first needed, and once. */
-import { type Disposable, window } from 'vscode';
+import { type CancellationToken, type Disposable, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 
 export class Server implements Disposable {
@@ -28,9 +28,9 @@ export class Server implements Disposable {
     await this.start();
   }
 
-  async ask<Answer>(method: string, params: unknown): Promise<Answer> {
+  async ask<Answer>(method: string, params: unknown, token?: CancellationToken): Promise<Answer> {
     await this.start();
-    return await this.client.sendRequest<Answer>(method, params);
+    return await this.client.sendRequest<Answer>(method, params, token);
   }
 
   async execute(command: string, args: readonly unknown[]): Promise<void> {

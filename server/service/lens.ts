@@ -1,8 +1,8 @@
-/** Lines above sequences and machines: which case's readings are shown, the effort, who cranks on the machine. */
+/** Lines above sequences and machines: which case's readings are shown, the effort, its sheet, who cranks on the machine. */
 import type { CodeLens, Location, Range } from 'vscode-languageserver';
 import type { MachineSection, NameSyntax, Placed, SequenceSection } from '../../grammar/tree.js';
 import type { CaseRun } from '../sequence/check.js';
-import { OFFER_CASE, SHOW_REFERENCES, SHOW_TRACE } from './commands.js';
+import { OFFER_CASE, OPEN_SHEET, SHOW_REFERENCES, SHOW_TRACE } from './commands.js';
 import type { AnalysedDocument, Reader } from './document.js';
 import { filesOf } from './names.js';
 import { sequenceReport, shownRun } from './readings.js';
@@ -74,6 +74,10 @@ function sequenceLenses(
         command: SHOW_TRACE,
         arguments: [document.uri, name.name, run.order.case],
       },
+    },
+    {
+      range,
+      command: { title: reader.words.lens.sheet, command: OPEN_SHEET, arguments: [document.uri, name.name] },
     },
   ];
 }

@@ -1,0 +1,110 @@
+/** The script of the panel of a sheet: shows what the extension sends, and says what is chosen. */
+import type { FromPage, PageTexts, PanelState, ToPage, View } from '../sheet-messages.js';
+import { SheetFrame } from './sheet-frame.js';
+
+/** What is kept of a page over a restart of the window. */
+interface Kept extends PanelState {
+  readonly scroll: number;
+}
+declare function acquireVsCodeApi(): {
+  postMessage(message: FromPage): void;
+  getState(): unknown;
+  setState(state: Kept): void;
+};
+
+const editor = acquireVsCodeApi();
+const part = <E extends HTMLElement>(selector: string): E => {
+  const found = document.querySelector<E>(selector);
+  if (!found) throw new Error(`${selector} is missing`);
+  return found;
+};
+const choices = ['kind', 'language', 'figures', 'paper'] as const;
+const sequence = part<HTMLSelectElement>('#sequence');
+const follow = part<HTMLInputElement>('#follow');
+const told = part('#told');
+const trouble = part('#trouble');
+const mend = part<HTMLButtonElement>('#trouble button');
+
+let state: PanelState | undefined;
+const keep = (): void => {
+  if (state) editor.setState({ ...state, scroll: frame.scroll });
+};
+const kept = editor.getState() as Partial<Kept> | undefined;
+const frame = new SheetFrame(part<HTMLIFrameElement>('#sheet'), keep, kept?.scroll ?? 0);
+
+function say({ language, texts }: { readonly language: string; readonly texts: PageTexts }): void {
+  document.documentElement.lang = language;
+  document.title = texts.panel;
+  part('h1').textContent = texts.panel;
+  part('#tools').setAttribute('aria-label', texts.toolbar);
+  part('#sheet').title = texts.sheet;
+  for (const name of [...choices, 'sequence', 'follow'] as const) {
+    part(`label:has(#${name}) span`).textContent = texts[name];
+  }
+  part('#save').textContent = texts.save;
+  part('#print').textContent = texts.print;
+  part('#print').title = texts.printHow;
+}
+
+/** Offers as they are: a list that somebody has open is left alone where nothing has changed. */
+function fill(select: HTMLSelectElement, offers: readonly { value: string; label: string }[], chosen?: string): void {
+  const before = [...select.options].map(({ value, text }) => `${value} ${text}`).join('\n');
+  if (before !== offers.map(({ value, label }) => `${value} ${label}`).join('\n')) {
+    select.replaceChildren(...offers.map(({ value, label }) => new Option(label, value)));
+  }
+  select.value = chosen ?? '';
+  select.disabled = offers.length === 0;
+}
+
+function show(view: View): void {
+  state = view.state;
+  const named = view.sequences.map(({ name, title }) => ({ value: name, label: title ? `${name} – ${title}` : name }));
+  fill(sequence, named, view.sequence);
+  follow.checked = view.state.follows;
+  for (const name of choices) fill(part(`#${name}`), view.offers?.[name] ?? [], view.made?.[name]);
+  trouble.hidden = view.trouble === undefined;
+  part('#trouble p').textContent = view.trouble?.message ?? '';
+  mend.hidden = view.trouble?.place === undefined;
+  mend.textContent = view.trouble?.place ?? '';
+  const { made } = view;
+  // Another sheet is read from its top.
+  if (view.html !== undefined)
+    frame.show(view.html, [view.state.uri, view.sequence, made?.kind, made?.language].join('\n'));
+  keep();
+}
+
+function download(name: string, content: string): void {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([content], { type: 'text/html' }));
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}
+
+addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
+  switch (data.is) {
+    case 'texts':
+      return say(data);
+    case 'view':
+      return show(data.view);
+    case 'told':
+      told.textContent = data.text;
+      return;
+    case 'download':
+      return download(data.name, data.content);
+  }
+});
+for (const name of choices) {
+  const select = part<HTMLSelectElement>(`#${name}`);
+  select.addEventListener('change', () => editor.postMessage({ is: 'choose', name, value: select.value }));
+}
+sequence.addEventListener('change', () => editor.postMessage({ is: 'sequence', name: sequence.value }));
+follow.addEventListener('change', () => editor.postMessage({ is: 'follow', on: follow.checked }));
+for (const is of ['save', 'print'] as const) {
+  part(`#${is}`).addEventListener('click', () => {
+    told.textContent = '';
+    editor.postMessage({ is });
+  });
+}
+mend.addEventListener('click', () => editor.postMessage({ is: 'mend' }));
+editor.postMessage({ is: 'ready' });
