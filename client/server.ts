@@ -30,7 +30,8 @@ export class Server implements Disposable {
 
   async ask<Answer>(method: string, params: unknown, token?: CancellationToken): Promise<Answer> {
     await this.start();
-    return await this.client.sendRequest<Answer>(method, params, token);
+    // A token that is not there would be taken for a parameter.
+    return await this.client.sendRequest<Answer>(method, params, ...(token ? [token] : []));
   }
 
   async execute(command: string, args: readonly unknown[]): Promise<void> {

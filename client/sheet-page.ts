@@ -32,13 +32,9 @@ export function pageFor(webview: Webview, extension: Uri): string {
 <header>
 <h1></h1>
 <div id="tools" role="group">
-<div class="choices">
 ${choice('sequence')}
 <label class="switch"><input id="follow" type="checkbox"><span></span></label>
-</div>
-<div class="choices">
 ${['kind', 'language', 'figures', 'paper'].map(choice).join('\n')}
-</div>
 <div class="buttons"><button id="save" type="button"></button><button id="print" type="button"></button></div>
 </div>
 <p id="told" role="status"></p>

@@ -7,7 +7,8 @@
 import { inColours } from './sheet-colours.js';
 
 export class SheetFrame {
-  private readonly nonce = document.querySelector('script')?.nonce ?? '';
+  /** That of this very script: the editor puts others before it. */
+  private readonly nonce = document.currentScript?.nonce ?? '';
   private key: string | undefined;
   /** Where the sheet stands; taken over until the first has been loaded. */
   private top: number;
@@ -70,6 +71,9 @@ export class SheetFrame {
       this.top = inner.scrollY;
       this.moved();
     });
+    // The frame itself is not told that something in it has the focus.
+    inner.addEventListener('focus', () => this.frame.classList.add('focused'));
+    inner.addEventListener('blur', () => this.frame.classList.remove('focused'));
     inner.addEventListener('keydown', pass);
     inner.addEventListener('keyup', pass);
   }
