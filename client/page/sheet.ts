@@ -94,17 +94,17 @@ addEventListener('message', ({ data }: MessageEvent<ToPage>) => {
       return download(data.name, data.content);
   }
 });
+/** Whatever somebody does, what was said of the last thing that they did is over. */
+const send = (message: FromPage): void => {
+  told.textContent = '';
+  editor.postMessage(message);
+};
 for (const name of choices) {
   const select = part<HTMLSelectElement>(`#${name}`);
-  select.addEventListener('change', () => editor.postMessage({ is: 'choose', name, value: select.value }));
+  select.addEventListener('change', () => send({ is: 'choose', name, value: select.value }));
 }
-sequence.addEventListener('change', () => editor.postMessage({ is: 'sequence', name: sequence.value }));
-follow.addEventListener('change', () => editor.postMessage({ is: 'follow', on: follow.checked }));
-for (const is of ['save', 'print'] as const) {
-  part(`#${is}`).addEventListener('click', () => {
-    told.textContent = '';
-    editor.postMessage({ is });
-  });
-}
-mend.addEventListener('click', () => editor.postMessage({ is: 'mend' }));
+sequence.addEventListener('change', () => send({ is: 'sequence', name: sequence.value }));
+follow.addEventListener('change', () => send({ is: 'follow', on: follow.checked }));
+for (const is of ['save', 'print'] as const) part(`#${is}`).addEventListener('click', () => send({ is }));
+mend.addEventListener('click', () => send({ is: 'mend' }));
 editor.postMessage({ is: 'ready' });

@@ -238,8 +238,7 @@ describe.skipIf(!isInstalled).each([
   it('is there again after the window was loaded anew', async () => {
     await control('#kind').selectOption('bench');
     await kind('Werkstattblatt');
-    await editor.page.waitForTimeout(1_500);
-    await editor.page.reload();
+    await Promise.all([editor.page.waitForEvent('load'), editor.run('Developer: Reload Window')]);
     await kind('Werkstattblatt');
     expect(await control('#figures').inputValue()).toBe('all');
     expect(await control('#follow').isChecked()).toBe(true);
