@@ -95,6 +95,12 @@ export class SheetPanel implements Disposable {
     return at === undefined || at.name !== sequence;
   }
 
+  /** A file, or a folder with all that is in it, has another address now. */
+  moved(from: string, to: string): void {
+    const { uri } = this.state;
+    if (uri === from || uri.startsWith(`${from}/`)) this.state = { ...this.state, uri: to + uri.slice(from.length) };
+  }
+
   hold(): void {
     if (!this.follows) return;
     const { line: _, ...state } = this.state;
@@ -152,7 +158,7 @@ export class SheetPanel implements Disposable {
     const html = isOf ? this.last.html : '';
     const older =
       trouble && html !== ''
-        ? { ...trouble, message: `${trouble.message} ${l10n.t('Below is the last one that could be made.')}` }
+        ? { ...trouble, message: `${trouble.message} ${l10n.t('Below is the last sheet that could be made.')}` }
         : trouble;
     this.panel.title = answer?.sequence === undefined ? l10n.t('Sheet') : l10n.t('{0}: sheet', answer.sequence);
     this.send({

@@ -48,6 +48,12 @@ export class Sheets implements Disposable {
       files.onDidChange(() => this.refreshSoon()),
       files.onDidCreate(() => this.refreshSoon()),
       files.onDidDelete(() => this.refreshSoon()),
+      workspace.onDidRenameFiles(({ files: moved }) => {
+        for (const { oldUri, newUri } of moved) {
+          for (const panel of this.panels) panel.moved(oldUri.toString(), newUri.toString());
+        }
+        this.refreshSoon();
+      }),
       window.onDidChangeTextEditorSelection(({ textEditor }) => this.follow(textEditor)),
       window.onDidChangeActiveTextEditor((editor) => editor && this.follow(editor)),
       server.client.onDidChangeState(({ newState }) => {

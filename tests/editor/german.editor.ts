@@ -1,6 +1,6 @@
 /** The extension in an editor that is in German, and what it brings besides the language server. */
 import { fileURLToPath } from 'node:url';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { type Editor, isInstalled, startEditor } from './editor.js';
 
 const VSIX = fileURLToPath(new URL('../../dist/cranknote.vsix', import.meta.url));
@@ -113,6 +113,30 @@ describe.skipIf(!isInstalled)('in German', () => {
     await (await editor.action('Control+.', 'Die Schritte zu diesem Ziel schreiben (Aufwand')).click();
     await line('set 912').waitFor();
     await editor.picture('german-plan');
+  });
+
+  it('shows a sheet', async () => {
+    await editor.openFile('panes.crank');
+    await line('set 24').click();
+    await editor.run('Cranknote: Ein Blatt neben dem Text öffnen');
+    const page = editor.page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+    const sheet = page.frameLocator('#sheet');
+    await sheet.locator('.kind', { hasText: 'Bedienungsanleitung' }).waitFor();
+    await sheet.locator('h1', { hasText: 'Scheiben für ein Fenster' }).waitFor();
+    await page.locator('label', { hasText: 'Der Schreibmarke folgen' }).waitFor();
+    expect(await page.locator('#kind').textContent()).toContain('Lösungsblatt');
+    expect(await page.locator('html').getAttribute('lang')).toBe('de');
+    await line('turn 9').click();
+    await editor.page.keyboard.press('End');
+    await editor.page.keyboard.type('9');
+    await page.locator('#trouble', { hasText: 'Es gibt kein Blatt' }).waitFor();
+    await editor.picture('german-sheet');
+    await editor.page.keyboard.press('Backspace');
+    await vi.waitFor(async () => expect(await page.locator('#trouble').isVisible()).toBe(false));
+    // The cursor is in another file now, and there is another sheet.
+    await editor.openFile('other.crank');
+    await page.locator('#trouble', { hasText: 'Das Resultatwerk' }).waitFor();
+    await editor.openFile('pots.crank');
   });
 
   it('goes on after a restart of the server', async () => {

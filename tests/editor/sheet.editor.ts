@@ -100,7 +100,7 @@ describe.skipIf(!isInstalled).each([
   it('keeps the last sheet where the text is wrong, and leads to the mistake', async () => {
     await retype('turn 6', 1, '7');
     await control('#trouble').filter({ hasText: 'The result reads 336, not 288.' }).waitFor();
-    expect(await control('#trouble').textContent()).toContain('Below is the last one that could be made.');
+    expect(await control('#trouble').textContent()).toContain('Below is the last sheet that could be made.');
     expect(await sheetIn(editor).locator('p', { hasText: 'Turn the crank 6 times' }).count()).toBe(1);
     await editor.picture(`${name}-trouble`);
     expect(await flawsIn(editor)).toEqual([]);
@@ -264,8 +264,8 @@ describe.skipIf(!isInstalled).each([
     rmSync(file);
     await control('#trouble').filter({ hasText: 'The file can’t be read any more' }).waitFor();
     await editor.picture(`${name}-gone`);
-    writeFileSync(file, text.replaceAll('benches', 'shelves'));
-    await title('Pots on the shelves');
+    writeFileSync(file, text.replaceAll('shed', 'cellar'));
+    await title('Trays in the cellar');
     await vi.waitFor(async () => expect(await control('#trouble').isVisible()).toBe(false));
   });
 });
