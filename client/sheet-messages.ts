@@ -37,6 +37,8 @@ export interface PageTexts {
 /** Why the sheet is not that of the text as it stands. */
 export interface Trouble {
   readonly message: string;
+  /** What is shown all the same. */
+  readonly shown?: string;
   /** What leads to the place. */
   readonly place?: string;
 }

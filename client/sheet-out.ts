@@ -2,7 +2,7 @@
  * A sheet saved, or printed. No view of an editor can print: the window refuses it. The sheet is put where a browser
  * finds it, and printed from there.
  */
-import { env, l10n, type MessageItem, UIKind, Uri, window, workspace } from 'vscode';
+import { env, l10n, UIKind, Uri, window, workspace } from 'vscode';
 import type { SheetAnswer } from './protocol.js';
 import type { ToPage } from './sheet-messages.js';
 
@@ -19,17 +19,15 @@ export const printsInBrowser = (): boolean => env.uiKind === UIKind.Desktop && e
 export async function saveSheet({ uri, make }: SheetToMake): Promise<void> {
   const made = await sheetOr(make('html'));
   if (!made) return;
-  const beside = Uri.joinPath(Uri.parse(uri, true), '..');
-  const folder = workspace.getWorkspaceFolder(Uri.parse(uri, true))
-    ? beside
-    : (workspace.workspaceFolders?.[0]?.uri ?? beside);
+  const source = Uri.parse(uri, true);
+  // What was never saved lies nowhere.
+  const folder = source.scheme === 'untitled' ? workspace.workspaceFolders?.[0]?.uri : Uri.joinPath(source, '..');
   const target = await window.showSaveDialog({
-    defaultUri: Uri.joinPath(folder, fileName(made)),
+    ...(folder && { defaultUri: Uri.joinPath(folder, fileName(made)) }),
     filters: { [l10n.t('Page for a browser')]: ['html'], Markdown: ['md'] },
   });
   if (!target) return;
   const isMarkdown = /\.(?:md|markdown)$/i.test(target.path);
-  // The text may have changed while somebody was looking for a place.
   const sheet = isMarkdown ? await sheetOr(make('markdown')) : made;
   if (!sheet) return;
   await workspace.fs.writeFile(target, new TextEncoder().encode(sheet.content));
@@ -64,12 +62,12 @@ async function sheetOr(asked: Promise<SheetAnswer | null>): Promise<Made | undef
   const answer = await asked;
   if (answer?.sheet && answer.sequence !== undefined)
     return { content: answer.sheet.content, sequence: answer.sequence, kind: answer.choices.kind };
-  const message =
-    answer?.refused?.message ??
-    l10n.t('The file can’t be read any more: it was moved, deleted, or lies outside this folder.');
-  window.showWarningMessage<MessageItem>(message);
+  window.showWarningMessage(answer?.refused?.message ?? unreadable());
   return undefined;
 }
+
+export const unreadable = (): string =>
+  l10n.t('The file can’t be read any more: it was moved, deleted, or lies outside this folder.');
 
 /** As the command line calls it. */
 const fileName = ({ sequence, kind }: Made): string => `${sequence}.${kind}.html`;

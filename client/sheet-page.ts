@@ -38,7 +38,7 @@ ${['kind', 'language', 'figures', 'paper'].map(choice).join('\n')}
 <div class="buttons"><button id="save" type="button"></button><button id="print" type="button"></button></div>
 </div>
 <p id="told" role="status"></p>
-<div id="trouble" role="status" hidden><p></p><button type="button" hidden></button></div>
+<div id="trouble" role="status" hidden><div><p></p><p></p></div><button type="button" hidden></button></div>
 </header>
 <main><iframe id="sheet" sandbox="allow-same-origin" tabindex="0" hidden></iframe></main>
 <script nonce="${nonce}" src="${at(SCRIPT)}"></script>

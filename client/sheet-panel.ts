@@ -11,11 +11,13 @@ import {
   type WebviewPanel,
   window,
 } from 'vscode';
+import { ErrorCodes, ResponseError } from 'vscode-languageclient';
 import { SHEET, type SheetAnswer, type SheetChoices, type SheetParams } from './protocol.js';
 import { type Server, tell } from './server.js';
 import type { FromPage, PanelState, SheetSubject, ToPage, Trouble } from './sheet-messages.js';
-import { printSheet, saveSheet } from './sheet-out.js';
+import { printSheet, type SheetToMake, saveSheet, unreadable } from './sheet-out.js';
 import { pageFor } from './sheet-page.js';
+import { choicesFrom } from './sheet-state.js';
 import { pageTexts } from './sheet-texts.js';
 
 /** Who has to know what happens in a panel. */
@@ -29,6 +31,8 @@ interface Keeper {
 export class SheetPanel implements Disposable {
   private asking: CancellationTokenSource | undefined;
   private answer: SheetAnswer | undefined;
+  /** The document that it is of. */
+  private answered: string | undefined;
   /** The last sheet that could be made, and what it is a sheet of. */
   private last = { of: '', html: '' };
   /** What the page has; undefined where it has to be told everything. */
@@ -119,23 +123,37 @@ export class SheetPanel implements Disposable {
     const asking = new CancellationTokenSource();
     this.asking = asking;
     try {
-      const answer = await this.ask({}, asking);
+      const answer = await this.ask(this.state, {}, asking);
       if (asking.token.isCancellationRequested) return;
       this.isStale = false;
-      this.answer = answer ?? this.answer;
-      this.trouble = answer
-        ? troubleIn(answer, this.state.uri)
-        : { message: l10n.t('The file can’t be read any more: it was moved, deleted, or lies outside this folder.') };
+      const { uri } = this.state;
+      // Of a file that can't be read any more the last answer is kept, but not of another one.
+      this.answer = answer ?? (uri === this.answered ? this.answer : undefined);
+      this.answered = uri;
+      this.trouble = answer ? troubleIn(answer, uri) : { message: unreadable() };
       if (answer?.sheet) this.last = { of: this.name(answer), html: answer.sheet.content };
     } catch (error) {
       if (asking.token.isCancellationRequested) return;
+      if (this.hasOldChoices(error)) return this.update();
       this.trouble = { message: error instanceof Error ? error.message : String(error) };
     }
     this.post();
   }
 
-  private ask(more: Pick<SheetParams, 'format'>, asking?: CancellationTokenSource): Promise<SheetAnswer | null> {
-    const { uri, sequence, line, choices } = this.state;
+  /** Choices that were kept from another version, and that this one has not: it goes on without them. */
+  private hasOldChoices(error: unknown): boolean {
+    const { choices } = this.state;
+    const isRefused = error instanceof ResponseError && error.code === ErrorCodes.InvalidParams;
+    if (!isRefused || Object.keys(choices).length === 0) return false;
+    this.state = { ...this.state, choices: {} };
+    return true;
+  }
+
+  private ask(
+    { uri, sequence, line, choices }: PanelState,
+    more: Pick<SheetParams, 'format'>,
+    asking?: CancellationTokenSource,
+  ): Promise<SheetAnswer | null> {
     const params: SheetParams = {
       uri,
       ...(sequence === undefined ? {} : { sequence }),
@@ -148,7 +166,7 @@ export class SheetPanel implements Disposable {
 
   /** Of what a sheet is one: an older one may stand in for it as long as that is the same. */
   private name({ sequence, choices }: SheetAnswer): string {
-    return JSON.stringify([this.state.uri, sequence, choices]);
+    return JSON.stringify([this.state.uri, sequence ?? this.state.sequence, choices]);
   }
 
   private post(): void {
@@ -156,10 +174,7 @@ export class SheetPanel implements Disposable {
     const { answer, state, trouble } = this;
     const isOf = answer !== undefined && this.last.of === this.name(answer);
     const html = isOf ? this.last.html : '';
-    const older =
-      trouble && html !== ''
-        ? { ...trouble, message: `${trouble.message} ${l10n.t('Below is the last sheet that could be made.')}` }
-        : trouble;
+    const shown = html === '' ? {} : { shown: l10n.t('Below is the last sheet that could be made.') };
     this.panel.title = answer?.sequence === undefined ? l10n.t('Sheet') : l10n.t('{0}: sheet', answer.sequence);
     this.send({
       is: 'view',
@@ -169,7 +184,7 @@ export class SheetPanel implements Disposable {
         sequences: answer?.sequences ?? [],
         made: answer?.choices,
         offers: answer?.offers,
-        trouble: older,
+        trouble: trouble && { ...trouble, ...shown },
         ...(html !== this.shown && { html }),
       },
     });
@@ -190,7 +205,7 @@ export class SheetPanel implements Disposable {
         return this.isStale ? this.refresh() : undefined;
       }
       case 'choose': {
-        const choice: SheetChoices = { [message.name]: message.value };
+        const choice = choicesFrom({ [message.name]: message.value });
         this.state = { ...this.state, choices: { ...this.state.choices, ...choice } };
         this.keeper.chosen(choice);
         return this.refresh();
@@ -215,10 +230,10 @@ export class SheetPanel implements Disposable {
     }
   }
 
-  /** What is saved or printed is made of the text as it now stands. */
-  private order() {
-    const { uri } = this.state;
-    return { uri, make: (format: 'html' | 'markdown') => this.ask({ format }) };
+  /** What is saved or printed is made of the text as it then stands, and of what is shown now, wherever the cursor goes. */
+  private order(): SheetToMake {
+    const { state } = this;
+    return { uri: state.uri, make: (format) => this.ask(state, { format }) };
   }
 
   private async mend(): Promise<void> {

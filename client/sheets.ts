@@ -17,6 +17,7 @@ import type { Server } from './server.js';
 import type { PanelState, SheetSubject } from './sheet-messages.js';
 import { resourcesOf } from './sheet-page.js';
 import { SheetPanel } from './sheet-panel.js';
+import { choicesFrom, stateFrom } from './sheet-state.js';
 
 const TYPE = 'cranknote.sheet';
 /** Where the choices that somebody made last are kept, for this workspace. */
@@ -144,27 +145,4 @@ function subjectAtCursor(): SheetSubject | undefined {
   const editor = window.activeTextEditor;
   if (!editor || !isOurs(editor.document)) return undefined;
   return { uri: editor.document.uri.toString(), line: editor.selection.active.line };
-}
-
-const field = (value: unknown, name: string): unknown =>
-  typeof value === 'object' && value !== null ? (value as Record<string, unknown>)[name] : undefined;
-
-/** Choices from what was kept, perhaps by another version: what makes no sense is left out. */
-function choicesFrom(kept: unknown): SheetChoices {
-  const names = ['kind', 'language', 'paper', 'figures'] as const;
-  return Object.fromEntries(
-    names.flatMap((name) => (typeof field(kept, name) === 'string' ? [[name, field(kept, name)]] : [])),
-  );
-}
-
-function stateFrom(kept: unknown): PanelState | undefined {
-  const [uri, sequence, line] = ['uri', 'sequence', 'line'].map((name) => field(kept, name));
-  if (typeof uri !== 'string') return undefined;
-  return {
-    uri,
-    ...(typeof sequence === 'string' && { sequence }),
-    ...(typeof line === 'number' && { line }),
-    follows: field(kept, 'follows') === true,
-    choices: choicesFrom(field(kept, 'choices')),
-  };
 }

@@ -64,6 +64,7 @@ function show(view: View): void {
   for (const name of choices) fill(part(`#${name}`), view.offers?.[name] ?? [], view.made?.[name]);
   trouble.hidden = view.trouble === undefined;
   part('#trouble p').textContent = view.trouble?.message ?? '';
+  part('#trouble p + p').textContent = view.trouble?.shown ?? '';
   mend.hidden = view.trouble?.place === undefined;
   mend.textContent = view.trouble?.place ?? '';
   const { made } = view;
