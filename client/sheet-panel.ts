@@ -6,6 +6,7 @@ import {
   env,
   l10n,
   Range,
+  type TextDocument,
   Uri,
   ViewColumn,
   type WebviewPanel,
@@ -37,6 +38,10 @@ export class SheetPanel implements Disposable {
   private last = { of: '', html: '' };
   /** What the page has; undefined where it has to be told everything. */
   private shown: string | undefined;
+  /** What was shown before the cursor went into another document, in the version that it then had. */
+  private left: { readonly for: string; readonly subject: SheetSubject } | undefined;
+  /** A version of a document that has no sequences. */
+  private barren: string | undefined;
   private trouble: Trouble | undefined;
   private isReady = false;
   /** Something has changed while nobody could see it. */
@@ -69,7 +74,8 @@ export class SheetPanel implements Disposable {
   }
 
   get subject(): SheetSubject {
-    return this.state;
+    const { uri, sequence, line } = this.state;
+    return { uri, ...(sequence !== undefined && { sequence }), ...(line !== undefined && { line }) };
   }
 
   /** It stays with this very sequence. */
@@ -88,13 +94,17 @@ export class SheetPanel implements Disposable {
   }
 
   /** The cursor stands elsewhere; says whether that is in another sequence than the one that is shown. */
-  follow(uri: string, line: number): boolean {
+  follow(document: TextDocument, line: number): boolean {
     const { follows, choices } = this.state;
+    const uri = document.uri.toString();
     const isSame = uri === this.state.uri;
+    const there = `${document.version} ${uri}`;
+    if (!isSame && there === this.barren) return false;
     const { sequences = [], sequence } = this.answer ?? {};
     const at = isSame ? sequences.find(({ range }) => range.start.line <= line && line < range.end.line) : undefined;
     // Between sequences there is nothing to show instead.
     if (isSame && this.answer && !at) return false;
+    if (!isSame && this.answer?.sequence !== undefined) this.left = { for: there, subject: this.subject };
     this.state = { uri, line, follows, choices };
     return at === undefined || at.name !== sequence;
   }
@@ -125,6 +135,8 @@ export class SheetPanel implements Disposable {
     try {
       const answer = await this.ask(this.state, {}, asking);
       if (asking.token.isCancellationRequested) return;
+      if (answer?.sequences.length === 0 && this.goBack()) return this.update();
+      this.left = undefined;
       this.isStale = false;
       const { uri } = this.state;
       // Of a file that can't be read any more the last answer is kept, but not of another one.
@@ -138,6 +150,16 @@ export class SheetPanel implements Disposable {
       this.trouble = { message: error instanceof Error ? error.message : String(error) };
     }
     this.post();
+  }
+
+  /** A file without sequences, such as one of machines, has nothing to show instead: what was shown before stays. */
+  private goBack(): boolean {
+    if (!this.left) return false;
+    const { follows, choices } = this.state;
+    this.state = { ...this.left.subject, follows, choices };
+    this.barren = this.left.for;
+    this.left = undefined;
+    return true;
   }
 
   /** Choices that were kept from another version, and that this one has not: it goes on without them. */

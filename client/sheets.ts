@@ -120,7 +120,7 @@ export class Sheets implements Disposable {
   private follow({ document, selection }: TextEditor): void {
     if (!holdsNotation(document)) return;
     for (const panel of this.panels) {
-      if (panel.follows && panel.follow(document.uri.toString(), selection.active.line)) this.refreshSoon();
+      if (panel.follows && panel.follow(document, selection.active.line)) this.refreshSoon();
     }
   }
 

@@ -245,6 +245,19 @@ describe.skipIf(!isInstalled).each([
     await editor.picture(`${name}-again`);
   });
 
+  it('stays while somebody looks at a file of machines, even over it', async () => {
+    await editor.page.locator('.tab', { hasText: 'sheet' }).click();
+    const html = sheetIn(editor).locator('html');
+    await html.evaluate((element) => element.scrollTo(0, 300));
+    await editor.openFile('machines.crank');
+    await line('machine pinwheel-9-old').click();
+    await editor.page.waitForTimeout(1_000);
+    await editor.run('View: Close Editor');
+    await kind('Werkstattblatt');
+    await vi.waitFor(async () => expect(await html.evaluate((element) => element.scrollTop)).toBe(300));
+    expect(await control('#trouble').isVisible()).toBe(false);
+  });
+
   it('begins with what was chosen last', async () => {
     await editor.page.locator('.tab', { hasText: 'sheet' }).click();
     await editor.run('View: Close Editor');

@@ -1,13 +1,40 @@
 /** The keys that the reference lists are the ones that the program prints. */
 import { expect, it } from 'vitest';
+import { finish } from '../../grammar/gradual.js';
 import { toJson } from '../../server/cli/output/formats.js';
 import { summarise } from '../../server/cli/output/summary.js';
 import { traceOf } from '../../server/sequence/trace.js';
+import { sheetAsked, shownSheetGradually } from '../../server/service/sheet.js';
 import { checkFiles } from '../marked.js';
+import { openMarked, reader } from '../service/editor.js';
 import { pageText } from './page.js';
 
-const chapter = pageText().split('## 9. For other programs')[1] ?? '';
+const chapterOf = (title: string): string => pageText().split(`\n## ${title}\n`)[1]?.split('\n## ')[0] ?? '';
+const chapter = chapterOf('9. For other programs');
 const listed = (text: string) => [...text.matchAll(/`([a-zA-Z]+)`/g)].map(([, key]) => key);
+
+/** The first column of a table. */
+const rowsOf = (text: string): string[] =>
+  text
+    .split('\n')
+    .filter((line) => /^\| `/.test(line))
+    .map((line) => line.split('|')[1]);
+
+it('lists every key of a request for a sheet, and of the answers', () => {
+  const sheets = chapterOf('10. For other editors');
+  const asked = sheetAsked({ uri: 'file:///nursery/test.crank', sequence: 's' }, 'en');
+  if (typeof asked === 'string') throw new Error(asked);
+  expect(listed(rowsOf(sheets).join(' ')).sort()).toEqual([...Object.keys(asked), 'line'].sort());
+  const answers = ['sequence s\n  turn\n', 'machine m\n  setting 2\n  result 4\nsequence s on m\n  clear all\n'].map(
+    (text) => finish(shownSheetGradually(openMarked(text).document, asked, reader())),
+  );
+  const prose = listed(sheets);
+  const keys = answers.flatMap((answer) =>
+    [answer, answer.refused ?? {}, answer.sheet ?? {}, ...answer.sequences].flatMap(Object.keys),
+  );
+  expect(keys).toEqual(expect.arrayContaining(['sheet', 'content', 'refused', 'at', 'range']));
+  expect(keys.filter((key) => !prose.includes(key))).toEqual([]);
+});
 
 it('lists every key of a row, of the effort, of a goal, of a finding and of what check says of a sequence', () => {
   const { library, report } = checkFiles({
@@ -25,10 +52,7 @@ sequence here (a = 2) on stores
     'there.crank': 'machine stores\n  setting 3\n  counter 3\n  result 6\nsequence there\n  turn\n',
   });
   const { sequences, findings } = traceOf(library, report);
-  const rows = chapter
-    .split('\n')
-    .filter((line) => /^\| `/.test(line))
-    .map((line) => line.split('|')[1]);
+  const rows = rowsOf(chapter);
   const keys = new Set(sequences.flatMap(({ steps }) => steps.flatMap(Object.keys)));
   expect([...keys].sort()).toEqual(listed(rows.join(' ')).sort());
   const prose = listed(chapter);
