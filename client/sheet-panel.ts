@@ -1,7 +1,6 @@
 /** One panel with a sheet: asks the server for it, and keeps the last one where the text has an error. */
 import {
   CancellationTokenSource,
-  type Disposable,
   type ExtensionContext,
   env,
   l10n,
@@ -29,7 +28,7 @@ interface Keeper {
   closed(): void;
 }
 
-export class SheetPanel implements Disposable {
+export class SheetPanel {
   private asking: CancellationTokenSource | undefined;
   private answer: SheetAnswer | undefined;
   /** The document that it is of. */
@@ -38,8 +37,10 @@ export class SheetPanel implements Disposable {
   private last = { of: '', html: '' };
   /** What the page has; undefined where it has to be told everything. */
   private shown: string | undefined;
-  /** What was shown before the cursor went into another document, in the version that it then had. */
-  private left: { readonly for: string; readonly subject: SheetSubject } | undefined;
+  /** Of what a sequence was found last. */
+  private home: SheetSubject | undefined;
+  /** The version of the document that the cursor has led to; missing where somebody has asked for it. */
+  private visited: string | undefined;
   /** A version of a document that has no sequences. */
   private barren: string | undefined;
   private trouble: Trouble | undefined;
@@ -90,6 +91,7 @@ export class SheetPanel implements Disposable {
   show(subject: SheetSubject): void {
     const { follows, choices } = this.state;
     this.state = { ...subject, follows, choices };
+    this.visited = undefined;
     this.refresh();
   }
 
@@ -98,13 +100,13 @@ export class SheetPanel implements Disposable {
     const { follows, choices } = this.state;
     const uri = document.uri.toString();
     const isSame = uri === this.state.uri;
-    const there = `${document.version} ${uri}`;
-    if (!isSame && there === this.barren) return false;
+    const version = `${document.version} ${uri}`;
+    if (!isSame && version === this.barren) return false;
     const { sequences = [], sequence } = this.answer ?? {};
     const at = isSame ? sequences.find(({ range }) => range.start.line <= line && line < range.end.line) : undefined;
     // Between sequences there is nothing to show instead.
     if (isSame && this.answer && !at) return false;
-    if (!isSame && this.answer?.sequence !== undefined) this.left = { for: there, subject: this.subject };
+    this.visited = version;
     this.state = { uri, line, follows, choices };
     return at === undefined || at.name !== sequence;
   }
@@ -132,17 +134,18 @@ export class SheetPanel implements Disposable {
     this.asking?.cancel();
     const asking = new CancellationTokenSource();
     this.asking = asking;
+    const { uri } = this.state;
     try {
       const answer = await this.ask(this.state, {}, asking);
-      if (asking.token.isCancellationRequested) return;
+      // Where the cursor has gone into another document meanwhile, that is asked for soon.
+      if (asking.token.isCancellationRequested || this.state.uri !== uri) return;
       if (answer?.sequences.length === 0 && this.goBack()) return this.update();
-      this.left = undefined;
       this.isStale = false;
-      const { uri } = this.state;
       // Of a file that can't be read any more the last answer is kept, but not of another one.
       this.answer = answer ?? (uri === this.answered ? this.answer : undefined);
       this.answered = uri;
       this.trouble = answer ? troubleIn(answer, uri) : { message: unreadable() };
+      if (answer?.sequence !== undefined) this.home = this.subject;
       if (answer?.sheet) this.last = { of: this.name(answer), html: answer.sheet.content };
     } catch (error) {
       if (asking.token.isCancellationRequested) return;
@@ -154,11 +157,10 @@ export class SheetPanel implements Disposable {
 
   /** A file without sequences, such as one of machines, has nothing to show instead: what was shown before stays. */
   private goBack(): boolean {
-    if (!this.left) return false;
-    const { follows, choices } = this.state;
-    this.state = { ...this.left.subject, follows, choices };
-    this.barren = this.left.for;
-    this.left = undefined;
+    const { uri, follows, choices } = this.state;
+    if (!this.home || this.home.uri === uri || this.visited === undefined) return false;
+    this.barren = this.visited;
+    this.state = { ...this.home, follows, choices };
     return true;
   }
 
@@ -268,10 +270,6 @@ export class SheetPanel implements Disposable {
       viewColumn: editor?.viewColumn ?? ViewColumn.One,
       selection: new Range(start.line, start.character, end.line, end.character),
     });
-  }
-
-  dispose(): void {
-    this.panel.dispose();
   }
 }
 

@@ -135,7 +135,7 @@ export class Sheets implements Disposable {
   dispose(): void {
     clearTimeout(this.timer);
     for (const part of this.parts) part.dispose();
-    for (const panel of this.panels) panel.dispose();
+    // The panels themselves stay: the editor keeps them for the next start.
   }
 }
 

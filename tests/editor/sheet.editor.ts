@@ -269,8 +269,8 @@ describe.skipIf(!isInstalled).each([
   it('says so where the file is gone, and comes back with it', async () => {
     const { page, folder } = editor;
     await editor.run('File: Save All Files');
-    await page.locator('.tab', { hasText: 'pots.crank' }).first().click();
     await control('#follow').uncheck();
+    await line('clear all').click();
     await editor.run('View: Close Editor');
     const file = path.join(folder, 'pots.crank');
     const text = readFileSync(file, 'utf8');
