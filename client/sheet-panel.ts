@@ -18,6 +18,7 @@ import type { FromPage, PanelState, SheetSubject, ToPage, Trouble } from './shee
 import { printSheet, type SheetToMake, saveSheet, unreadable } from './sheet-out.js';
 import { pageFor } from './sheet-page.js';
 import { choicesFrom } from './sheet-state.js';
+import { SheetTarget } from './sheet-target.js';
 import { pageTexts } from './sheet-texts.js';
 
 /** Who has to know what happens in a panel. */
@@ -37,24 +38,20 @@ export class SheetPanel {
   private last = { of: '', html: '' };
   /** What the page has; undefined where it has to be told everything. */
   private shown: string | undefined;
-  /** Of what a sequence was found last. */
-  private home: SheetSubject | undefined;
-  /** The version of the document that the cursor has led to; missing where somebody has asked for it. */
-  private visited: string | undefined;
-  /** A version of a document that has no sequences. */
-  private barren: string | undefined;
   private trouble: Trouble | undefined;
+  private readonly target: SheetTarget;
   private isReady = false;
   /** Something has changed while nobody could see it. */
   private isStale = true;
 
   constructor(
     private readonly panel: WebviewPanel,
-    private state: PanelState,
+    state: PanelState,
     private readonly server: Server,
     private readonly context: ExtensionContext,
     private readonly keeper: Keeper,
   ) {
+    this.target = new SheetTarget(state);
     panel.iconPath = {
       light: Uri.joinPath(context.extensionUri, 'icons/crank-light.svg'),
       dark: Uri.joinPath(context.extensionUri, 'icons/crank-dark.svg'),
@@ -70,18 +67,15 @@ export class SheetPanel {
     panel.webview.html = pageFor(panel.webview, context.extensionUri);
   }
 
-  get follows(): boolean {
-    return this.state.follows;
-  }
-
-  get subject(): SheetSubject {
-    const { uri, sequence, line } = this.state;
-    return { uri, ...(sequence !== undefined && { sequence }), ...(line !== undefined && { line }) };
+  get state(): PanelState {
+    return this.target.state;
   }
 
   /** It stays with this very sequence. */
   holds({ uri, sequence }: SheetSubject): boolean {
-    return !this.follows && sequence !== undefined && this.state.uri === uri && this.answer?.sequence === sequence;
+    return (
+      !this.state.follows && sequence !== undefined && this.state.uri === uri && this.answer?.sequence === sequence
+    );
   }
 
   reveal(): void {
@@ -89,39 +83,23 @@ export class SheetPanel {
   }
 
   show(subject: SheetSubject): void {
-    const { follows, choices } = this.state;
-    this.state = { ...subject, follows, choices };
-    this.visited = undefined;
+    this.target.show(subject);
     this.refresh();
   }
 
-  /** The cursor stands elsewhere; says whether that is in another sequence than the one that is shown. */
-  follow(document: TextDocument, line: number): boolean {
-    const { follows, choices } = this.state;
-    const uri = document.uri.toString();
-    const isSame = uri === this.state.uri;
-    const version = `${document.version} ${uri}`;
-    if (!isSame && version === this.barren) return false;
-    const { sequences = [], sequence } = this.answer ?? {};
-    const at = isSame ? sequences.find(({ range }) => range.start.line <= line && line < range.end.line) : undefined;
-    // Between sequences there is nothing to show instead.
-    if (isSame && this.answer && !at) return false;
-    this.visited = version;
-    this.state = { uri, line, follows, choices };
-    return at === undefined || at.name !== sequence;
+  /** The cursor stands elsewhere; says whether another sheet may have to be shown. */
+  follow({ uri, version }: TextDocument, line: number): boolean {
+    const shown = this.answered === this.state.uri ? this.answer : undefined;
+    return this.state.follows && this.target.follow({ uri: uri.toString(), version }, line, shown);
   }
 
-  /** A file, or a folder with all that is in it, has another address now. */
-  moved(from: string, to: string): void {
-    const { uri } = this.state;
-    if (uri === from || uri.startsWith(`${from}/`)) this.state = { ...this.state, uri: to + uri.slice(from.length) };
+  moved(from: Uri, to: Uri): void {
+    this.target.moved(from.toString(), to.toString());
   }
 
   hold(): void {
-    if (!this.follows) return;
-    const { line: _, ...state } = this.state;
-    const sequence = this.answer?.sequence ?? state.sequence;
-    this.state = { ...(sequence === undefined ? this.state : { ...state, sequence }), follows: false };
+    if (!this.state.follows) return;
+    this.target.hold(this.answer?.sequence);
     this.post();
   }
 
@@ -139,38 +117,20 @@ export class SheetPanel {
       const answer = await this.ask(this.state, {}, asking);
       // Where the cursor has gone into another document meanwhile, that is asked for soon.
       if (asking.token.isCancellationRequested || this.state.uri !== uri) return;
-      if (answer?.sequences.length === 0 && this.goBack()) return this.update();
+      if (answer && this.target.found(answer)) return this.update();
       this.isStale = false;
       // Of a file that can't be read any more the last answer is kept, but not of another one.
       this.answer = answer ?? (uri === this.answered ? this.answer : undefined);
       this.answered = uri;
       this.trouble = answer ? troubleIn(answer, uri) : { message: unreadable() };
-      if (answer?.sequence !== undefined) this.home = this.subject;
       if (answer?.sheet) this.last = { of: this.name(answer), html: answer.sheet.content };
     } catch (error) {
       if (asking.token.isCancellationRequested) return;
-      if (this.hasOldChoices(error)) return this.update();
+      // Choices may have been kept from another version, and this one has them not.
+      if (isNonsense(error) && this.target.forgetChoices()) return this.update();
       this.trouble = { message: error instanceof Error ? error.message : String(error) };
     }
     this.post();
-  }
-
-  /** A file without sequences, such as one of machines, has nothing to show instead: what was shown before stays. */
-  private goBack(): boolean {
-    const { uri, follows, choices } = this.state;
-    if (!this.home || this.home.uri === uri || this.visited === undefined) return false;
-    this.barren = this.visited;
-    this.state = { ...this.home, follows, choices };
-    return true;
-  }
-
-  /** Choices that were kept from another version, and that this one has not: it goes on without them. */
-  private hasOldChoices(error: unknown): boolean {
-    const { choices } = this.state;
-    const isRefused = error instanceof ResponseError && error.code === ErrorCodes.InvalidParams;
-    if (!isRefused || Object.keys(choices).length === 0) return false;
-    this.state = { ...this.state, choices: {} };
-    return true;
   }
 
   private ask(
@@ -230,18 +190,17 @@ export class SheetPanel {
       }
       case 'choose': {
         const choice = choicesFrom({ [message.name]: message.value });
-        this.state = { ...this.state, choices: { ...this.state.choices, ...choice } };
+        this.target.choose(choice);
         this.keeper.chosen(choice);
         return this.refresh();
       }
       case 'sequence': {
-        const { uri, choices } = this.state;
-        this.state = { uri, sequence: message.name, follows: false, choices };
+        this.target.hold(message.name);
         return this.refresh();
       }
       case 'follow': {
         if (!message.on) return this.hold();
-        this.state = { ...this.state, follows: true };
+        this.target.release();
         this.post();
         return this.keeper.follows();
       }
@@ -272,6 +231,9 @@ export class SheetPanel {
     });
   }
 }
+
+const isNonsense = (error: unknown): boolean =>
+  error instanceof ResponseError && error.code === ErrorCodes.InvalidParams;
 
 function troubleIn({ refused }: SheetAnswer, uri: string): Trouble | undefined {
   if (!refused) return undefined;

@@ -51,7 +51,7 @@ export class Sheets implements Disposable {
       files.onDidDelete(() => this.refreshSoon()),
       workspace.onDidRenameFiles(({ files: moved }) => {
         for (const { oldUri, newUri } of moved) {
-          for (const panel of this.panels) panel.moved(oldUri.toString(), newUri.toString());
+          for (const panel of this.panels) panel.moved(oldUri, newUri);
         }
         this.refreshSoon();
       }),
@@ -79,7 +79,7 @@ export class Sheets implements Disposable {
     }
     const panels = [...this.panels];
     const held = panels.find((panel) => panel.holds(subject));
-    const panel = held ?? panels.find(({ follows }) => follows);
+    const panel = held ?? panels.find(({ state }) => state.follows);
     if (panel) {
       if (!held) panel.show(subject);
       panel.reveal();
@@ -112,7 +112,7 @@ export class Sheets implements Disposable {
   /** One goes with the cursor; whichever did so before is held. */
   private followedBy(panel: SheetPanel): void {
     for (const other of this.panels) if (other !== panel) other.hold();
-    const { uri } = panel.subject;
+    const { uri } = panel.state;
     const editor = window.visibleTextEditors.find(({ document }) => document.uri.toString() === uri);
     if (editor) this.follow(editor);
   }
@@ -120,7 +120,7 @@ export class Sheets implements Disposable {
   private follow({ document, selection }: TextEditor): void {
     if (!holdsNotation(document)) return;
     for (const panel of this.panels) {
-      if (panel.follows && panel.follow(document, selection.active.line)) this.refreshSoon();
+      if (panel.follow(document, selection.active.line)) this.refreshSoon();
     }
   }
 

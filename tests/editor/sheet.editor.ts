@@ -267,7 +267,7 @@ describe.skipIf(!isInstalled).each([
   });
 
   it('says so where the file is gone, and comes back with it', async () => {
-    const { page, folder } = editor;
+    const { folder } = editor;
     await editor.run('File: Save All Files');
     await control('#follow').uncheck();
     await line('clear all').click();
