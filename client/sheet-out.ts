@@ -74,7 +74,7 @@ const fileName = ({ sequence, kind }: Made): string => `${sequence}.${kind}.html
 
 let cleared: Promise<Uri> | undefined;
 
-/** A folder for sheets to be printed; what an earlier session left there is gone. */
+/** A folder for sheets to be printed; what was left there before this start of the editor is gone. */
 function freshFolder(storage: Uri): Promise<Uri> {
   cleared ??= (async () => {
     const folder = Uri.joinPath(storage, 'print');
