@@ -22,7 +22,7 @@ import path from 'node:path';
  * Writes beside the file and then puts the new one in its place, so that it is never half written. The file keeps its
  * rights and its owner, and a link to it stays a link. Throws where it can't be written: then it is as it was.
  */
-export function writeWhole(file: string, text: string): void {
+export function writeWhole(file: string, content: string | Uint8Array): void {
   const real = realpathSync(file);
   const stats = statSync(real);
   if (!stats.isFile()) throw new Error('not a file');
@@ -31,7 +31,7 @@ export function writeWhole(file: string, text: string): void {
   // Its name begins with a dot: were the machine to fail now, nobody would take it for a sequence.
   const beside = path.join(path.dirname(real), `.cranknote-${randomUUID()}.new`);
   try {
-    writeThrough(beside, text);
+    writeThrough(beside, content);
     takeOver(beside, stats);
     renameSync(beside, real);
   } catch (error) {
@@ -42,7 +42,7 @@ export function writeWhole(file: string, text: string): void {
 
 /** Writes a file that may not be there yet, in the same way. */
 export function writeNew(file: string, content: string | Uint8Array): void {
-  if (existsSync(file) && typeof content === 'string') return writeWhole(file, content);
+  if (existsSync(file)) return writeWhole(file, content);
   const beside = path.join(path.dirname(file), `.cranknote-${randomUUID()}.new`);
   try {
     writeThrough(beside, content);
@@ -55,10 +55,10 @@ export function writeNew(file: string, content: string | Uint8Array): void {
 }
 
 /** What it leaves behind is on the disk. */
-function writeThrough(file: string, text: string | Uint8Array): void {
+function writeThrough(file: string, content: string | Uint8Array): void {
   const to = openSync(file, 'wx', 0o600);
   try {
-    writeFileSync(to, text);
+    writeFileSync(to, content);
     fsyncSync(to);
   } finally {
     closeSync(to);

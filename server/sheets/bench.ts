@@ -5,11 +5,12 @@
 import { figuresIn, POSITION, type Profile, pointOf, type Register, type State, textOf } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
 import { beginning } from './begin.js';
-import { courseOf, titleOf } from './course.js';
+import { titleOf } from './course.js';
 import { machineBlock, usualCautions } from './head.js';
 import type { Block, Column, Sheet, Text } from './model.js';
 import type { SheetOrder } from './order.js';
 import { plainText, tidy } from './spans.js';
+import { withStageReadings } from './taken.js';
 import type { Reading, Told, ToldStep } from './told.js';
 import { type SheetWords, sheetWords } from './wording/index.js';
 
@@ -26,8 +27,8 @@ const foundWidth = ({ setting, counter, result }: Profile): number =>
 /** Neither printed nor to be filled in. */
 const NOTHING: Text = [''];
 
-/** Made for the defaults. The runs must be without an error. */
-export function benchSheet({ report, language }: SheetOrder): Sheet {
+/** Made for the defaults, of the course of their run. The runs must be without an error. */
+export function benchSheet({ report, language }: SheetOrder, course: readonly Told[]): Sheet {
   const words = sheetWords(language);
   const { bench, operating } = words;
   const [run] = report.runs;
@@ -39,7 +40,6 @@ export function benchSheet({ report, language }: SheetOrder): Sheet {
     is: 'fields',
     fields: Object.values(labels).map((label) => ({ label })),
   });
-  const course = courseOf(run, words, expectsSomething(run) ? 'none' : 'all');
   return {
     kind: 'bench',
     language,
@@ -55,7 +55,7 @@ export function benchSheet({ report, language }: SheetOrder): Sheet {
       { is: 'list', items: beginning(run, words) },
       heading(bench.steps),
       { is: 'paragraph', text: [bench.instruction] },
-      ...tables(course, profile, words),
+      ...tables(expectsSomething(run) ? course : withStageReadings(course, run, 'all'), profile, words),
       heading(bench.finding),
       { is: 'paragraph', text: [bench.findingNote] },
       toFill(bench.findingFields),

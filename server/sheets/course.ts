@@ -13,16 +13,13 @@ import { type Nested, type Node, outlineOf, type Single, stateBefore } from './o
 import { sameInAll } from './rounds.js';
 import { repeatEnd, stepSentence } from './sentences.js';
 import { isLook, isProse, type StageEnd, stageEnds } from './stages.js';
-import { isSame, readingsIn, withStageReadings } from './taken.js';
-import type { StageReadings, Told, ToldStep } from './told.js';
+import { isSame, readingsIn } from './taken.js';
+import type { Told, ToldStep } from './told.js';
 import type { SheetWords } from './wording/index.js';
 
-/** The course of a run that went to its end without an error. */
-export function courseOf(run: CaseRun, words: SheetWords, stageReadings: StageReadings): readonly Told[] {
-  const teller = new Teller(run, words);
-  const told = teller.tell(outlineOf(run), new StepNumbers('', 0), { inRounds: false, isTop: true });
-  return withStageReadings(told, run, stageReadings);
-}
+/** The course of a run that went to its end without an error, with the readings that the sequence itself takes. */
+export const courseOf = (run: CaseRun, words: SheetWords): readonly Told[] =>
+  new Teller(run, words).tell(outlineOf(run), new StepNumbers('', 0), { inRounds: false, isTop: true });
 
 /** A title for people: the name stands in where there is none. */
 export const titleOf = ({ header }: CaseRun['order']['section']): string =>

@@ -188,7 +188,8 @@ export class ExercisePages {
           : exercise.given(this.givenIn(first));
     const wanted = this.section.goals.flatMap(({ syntax }): Text[] => {
       if (this.profile[syntax.register] === 0) return [];
-      const what = expressionText(syntax.expression, this.names, this.words);
+      const named = (name: string): Text => [{ strong: this.names.get(name) ?? name }];
+      const what = expressionText(syntax.expression, named, this.words);
       return this.isTold(syntax.expression, true) ? [] : [exercise.wanted(what, syntax.register)];
     });
     const registers = REGISTERS.filter((register) => first.asked.some((asked) => asked.register === register));

@@ -1,33 +1,42 @@
-/** Arithmetic as people write it, for what is wanted in an exercise. */
+/** Arithmetic as people write it: what a sequence works out. */
 import type { Expression } from '../../grammar/tree.js';
-import type { Names } from './exercise-sentences.js';
 import type { Text } from './model.js';
 import { formed } from './numbers.js';
 import { numberText } from './placed.js';
+import { tidy } from './spans.js';
 import type { SheetWords } from './wording/index.js';
 
-/** An expression with the signs of a language; parameters by the names that they have on the sheet. */
-export function expressionText(expression: Expression, names: Names, words: SheetWords): Text {
-  const { exercise, numbers } = words;
-  const told = (part: Expression): Text => expressionText(part, names, words);
-  const grouped = (part: Expression): Text => ['(', ...told(part), ')'];
-  switch (expression.kind) {
-    case 'number':
-      return [formed(numberText(expression), numbers)];
-    case 'name':
-      return [{ strong: names.get(expression.name) ?? expression.name }];
-    case 'group':
-      return grouped(expression.of);
-    case 'negative':
-      return ['−', ...told(expression.of)];
-    case 'sqrt':
-      return exercise.root(expression.of.kind === 'binary' ? grouped(expression.of) : told(expression.of));
-    case 'binary': {
-      const left = told(expression.left);
-      const right = told(expression.right);
-      if (expression.operator === '^') return exercise.power(left, right);
-      const signs = { '+': ' + ', '-': ' − ', '*': exercise.times, '/': exercise.dividedBy };
-      return [...left, signs[expression.operator], ...right];
+const SUPERSCRIPTS = '⁰¹²³⁴⁵⁶⁷⁸⁹';
+
+/** An expression with the signs of a language. `named` says what is printed for a parameter: its name or its number. */
+export function expressionText(expression: Expression, named: (name: string) => Text, words: SheetWords): Text {
+  const { numbers, arithmetic } = words;
+  const text = (part: Expression): Text => {
+    switch (part.kind) {
+      case 'number':
+        return [formed(numberText(part), numbers)];
+      case 'name':
+        return named(part.name);
+      case 'group':
+        return ['(', ...text(part.of), ')'];
+      case 'negative':
+        return ['−', ...text(part.of)];
+      case 'sqrt':
+        return isWhole(part.of) ? ['√', ...text(part.of)] : ['√(', ...text(part.of), ')'];
+      case 'binary': {
+        const { left, right, operator } = part;
+        if (operator !== '^') return [...text(left), ` ${arithmetic.signs[operator]} `, ...text(right)];
+        // Without brackets the power would be taken first, and the root of it.
+        const base: Text = left.kind === 'sqrt' ? ['(', ...text(left), ')'] : text(left);
+        if (right.kind === 'number' && !right.isValue) return [...base, superscript(right.figures)];
+        return [...base, arithmetic.power, ...text(right)];
+      }
     }
-  }
+  };
+  return tidy(text(expression));
 }
+
+/** What a root is taken of without a doubt, where no brackets say so. */
+const isWhole = ({ kind }: Expression): boolean => kind === 'number' || kind === 'name' || kind === 'group';
+
+const superscript = (figures: string): string => Array.from(figures, (figure) => SUPERSCRIPTS[Number(figure)]).join('');

@@ -21,7 +21,8 @@ import type { CaseRun } from '../sequence/check.js';
 import { namesIn } from '../sequence/names.js';
 import { beginning } from './begin.js';
 import { casesTable } from './cases.js';
-import { courseOf, titleOf } from './course.js';
+import { titleOf } from './course.js';
+import { expressionText } from './expressions.js';
 import { machineBlock, timeEstimate, usualCautions } from './head.js';
 import type { Block, FigureChoice, FigureData, Sheet, SheetStep, Text } from './model.js';
 import { formed } from './numbers.js';
@@ -31,12 +32,15 @@ import { numberText } from './placed.js';
 import { stepSentence } from './sentences.js';
 import { shownReading } from './shown.js';
 import { listed, plainText, tidy } from './spans.js';
-import type { Reading, ToldStep } from './told.js';
+import { withStageReadings } from './taken.js';
+import type { Reading, Told, ToldStep } from './told.js';
 import { type SheetWords, sheetWords } from './wording/index.js';
-import { expressionText } from './worked-out.js';
 
-/** Made for the defaults; the numbers of the cases stand in a table. The runs must be without an error. */
-export function operatingSheet({ report, language, figures }: SheetOrder): Sheet {
+/**
+ * Made for the defaults, of the course of their run; the numbers of the cases stand in a table. The runs must be without
+ * an error.
+ */
+export function operatingSheet({ report, language, figures }: SheetOrder, course: readonly Told[]): Sheet {
   const words = sheetWords(language);
   const { operating } = words;
   const [run] = report.runs;
@@ -59,7 +63,7 @@ export function operatingSheet({ report, language, figures }: SheetOrder): Sheet
       heading(operating.beginning),
       { is: 'list', items: beginning(run, words) },
       heading(operating.steps),
-      ...stepBlocks(run, figures, words),
+      ...stepBlocks(withStageReadings(course, run, 'but the last'), run, figures, words),
       heading(operating.end),
       ...atTheEnd(run, words),
       ...casesTable(report, words),
@@ -70,19 +74,23 @@ export function operatingSheet({ report, language, figures }: SheetOrder): Sheet
 function workedOut({ order }: CaseRun, words: SheetWords): Block[] {
   const { operating, numbers, steps, parts } = words;
   const values = order.values;
+  const named = (name: string): Text => [name];
+  const numbered = (name: string): Text => {
+    const value = values.get(name);
+    return [value ? formed(numberText(value), numbers) : name];
+  };
   const given = [...values].map(([name, value]): Text => [`${name} = ${formed(numberText(value), numbers)}`]);
   const goals = order.section.goals.map(({ syntax: { register, expression } }): Block => {
-    const inNumbers = expressionText(expression, values, words);
-    const what =
-      namesIn(expression).length > 0 ? `${expressionText(expression, undefined, words)} = ${inNumbers}` : inNumbers;
-    return { is: 'paragraph', text: [operating.goal(parts.registers[register], what)] };
+    const inNames = namesIn(expression).length > 0 ? [...expressionText(expression, named, words), ' = '] : [];
+    const what = [...inNames, ...expressionText(expression, numbered, words)];
+    return { is: 'paragraph', text: tidy(operating.goal(parts.registers[register], what)) };
   });
   const isFor: Block = { is: 'paragraph', text: tidy([operating.given, ...listed(given, steps.and), '.']) };
   return [...goals, ...(given.length > 0 ? [isFor] : [])];
 }
 
 /** Steps, and between them what is no step. */
-function stepBlocks(run: CaseRun, figures: FigureChoice, words: SheetWords): Block[] {
+function stepBlocks(course: readonly Told[], run: CaseRun, figures: FigureChoice, words: SheetWords): Block[] {
   const blocks: Block[] = [];
   let steps: SheetStep[] = [];
   const close = () => {
@@ -90,7 +98,7 @@ function stepBlocks(run: CaseRun, figures: FigureChoice, words: SheetWords): Blo
     steps = [];
   };
   const drawing = new Drawing(run, figures);
-  for (const told of courseOf(run, words, 'but the last')) {
+  for (const told of course) {
     if (told.is === 'step') {
       steps.push(sheetStep(told, run.order.profile, drawing.after(told), words));
       continue;

@@ -29,8 +29,9 @@ export function* sheetGradually(order: SheetOrder): Gradual<Sheet | SheetRefusal
     case 'key':
       return yield* keySheetGradually(order);
   }
-  const steps = courseOf(order.report.runs[0], sheetWords(order.language), 'none').length;
+  const course = courseOf(order.report.runs[0], sheetWords(order.language));
+  const steps = course.length;
   if (steps > MOST_SHEET_STEPS) return refusal({ is: 'too-long', steps, limit: MOST_SHEET_STEPS }, order.language);
   yield;
-  return order.kind === 'operating' ? operatingSheet(order) : benchSheet(order);
+  return order.kind === 'operating' ? operatingSheet(order, course) : benchSheet(order, course);
 }

@@ -37,7 +37,6 @@ export function isSame(known: Reading, reading: Reading, profile: Profile): bool
 
 /** Adds what the machine shows where a stage ends and nothing is read by name. */
 export function withStageReadings(told: readonly Told[], run: CaseRun, wanted: StageReadings): readonly Told[] {
-  if (wanted === 'none') return told;
   const { profile } = run.order;
   const last = told.findLast((one) => one.is === 'step' && one.to >= one.from);
   let seen = newState();

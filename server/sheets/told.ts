@@ -42,4 +42,4 @@ export type Told =
   | { readonly is: 'part'; readonly title: string };
 
 /** Which readings are given at the end of a stage, where the sequence names none. */
-export type StageReadings = 'none' | 'but the last' | 'all';
+export type StageReadings = 'but the last' | 'all';

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { readdirSync, readFileSync } from 'node:fs';
+import { chmodSync, lstatSync, readdirSync, readFileSync, statSync, symlinkSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
@@ -244,6 +244,21 @@ describe('PDF', () => {
         expect(stdout.subarray(0, 5).toString('latin1')).toBe('%PDF-');
         expect(stdout.toString('latin1').trimEnd().endsWith('%%EOF')).toBe(true);
       });
+
+      it.skipIf(process.platform === 'win32')(
+        'keeps the rights of the sheet before it, and a link stays a link',
+        () => {
+          const into = folderOf({ 'kept/trays.pdf': 'the sheet of last year' });
+          const [kept, link] = [path.join(into, 'kept', 'trays.pdf'), path.join(into, 'trays.operating.pdf')];
+          chmodSync(kept, 0o640);
+          symlinkSync(kept, link);
+          expect(sheet('--format', 'pdf', '--out', into).code).toBe(0);
+          expect(lstatSync(link).isSymbolicLink()).toBe(true);
+          expect(statSync(kept).mode & 0o777).toBe(0o640);
+          expect(readFileSync(kept).subarray(0, 5).toString('latin1')).toBe('%PDF-');
+          expect(readdirSync(path.join(into, 'kept'))).toEqual(['trays.pdf']);
+        },
+      );
 
       it('leaves nothing where it can not be written', () => {
         const into = folderOf({ 'trays.operating.pdf/inside': 'mine\n' });

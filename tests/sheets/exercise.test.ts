@@ -54,10 +54,13 @@ describe('an exercise sheet', () => {
   });
 
   test.each([
-    ['result = (a + b) ^ 2 - 2.5', 'en', '(a + b) to the power of 2 − 2.5'],
-    ['result = (a + b) ^ 2 - 2.5', 'de', '(a + b) hoch 2 − 2,5'],
-    ['counter = sqrt(a * b) / -b', 'en', 'the square root of (a × b) ÷ −b'],
-    ['counter = sqrt(a * b) / -b', 'de', 'die Quadratwurzel aus (a × b) : −b'],
+    ['result = (a + b) ^ 12 - 2.5', 'en', '(a + b)¹² − 2.5'],
+    ['result = (a + b) ^ 12 - 2.5', 'de', '(a + b)¹² − 2,5'],
+    ['result = a ^ b', 'en', 'a to the power of b'],
+    ['result = 2 ^ (a - b)', 'de', '2 hoch (a − b)'],
+    ['counter = sqrt(a * b) / -b', 'en', '√(a × b) ÷ −b'],
+    ['counter = sqrt(a * b) / -b', 'de', '√(a · b) : −b'],
+    ['counter = sqrt(1369) + sqrt((a)) + sqrt(a) ^ 2', 'en', '√1369 + √(a) + (√a)²'],
   ])('writes arithmetic as people do: %s, %s', (goal, language, told) => {
     const text = `${DESK}sequence trial (a = 34, b = 27) on desk\n  goal ${goal}\n  clear all\n  set a\n  turn b\n`;
     const [, wanted] = below(
@@ -88,7 +91,7 @@ describe('an exercise sheet', () => {
   test('in German', () => {
     const german = exerciseOf(reportOf(PRODUCT), 'de-AT');
     expect(below(german, 'Gegeben und gesucht')[1]).toBe(
-      'Gesucht: trays × plants each. Abgelesen wird im Resultatwerk.',
+      'Gesucht: trays · plants each. Abgelesen wird im Resultatwerk.',
     );
     expect(below(german, 'Die Schritte')[2]).toBe('2 trays auf den Hebeln einstellen.');
     expect(below(german, 'Die Aufgaben')[0]).toBe('Aufgabe | trays | plants each | Umdrehungszählwerk | Resultatwerk');

@@ -304,7 +304,7 @@ describe('goals', () => {
   turn
 `;
     expect(below(sheetOf(text), 'What is worked out')).toEqual([
-      'The result is to show (√(16) + side²) × 100 ÷ 10 = (√(16) + 12²) × 100 ÷ 10.',
+      'The result is to show (√16 + side²) × 100 ÷ 10 = (√16 + 12²) × 100 ÷ 10.',
       'These instructions are made for side = 12.',
     ]);
   });

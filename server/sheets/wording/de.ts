@@ -7,6 +7,9 @@ import { THIN_SPACE } from '../numbers.js';
 
 export const numbers = { point: ',', group: THIN_SPACE };
 
+/** How arithmetic is written; `power` where an exponent is no whole number. */
+export const arithmetic = { signs: { '+': '+', '-': '−', '*': '·', '/': ':' }, power: ' hoch ' };
+
 /** Names of what a machine has, as they stand in running text. */
 export const parts = {
   registers: { setting: 'Einstellwerk', counter: 'Umdrehungszählwerk', result: 'Resultatwerk' },

@@ -28,10 +28,6 @@ export const exercise: typeof english = {
   ],
   the: (register) => `das ${NAMES[register]}`,
   zeros: 'Beim Einstellen von Ziffern kommen alle anderen Einstellhebel auf null.',
-  times: ' × ',
-  dividedBy: ' : ',
-  power: (base, exponent) => [...base, ' hoch ', ...exponent],
-  root: (of) => ['die Quadratwurzel aus ', ...of],
 
   shift: (count, way) =>
     count === '1' || count === ''

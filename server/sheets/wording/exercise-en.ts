@@ -37,10 +37,6 @@ export const exercise = {
   the: (register: Register): string => THE[register],
   /** Holds for every step that sets figures. */
   zeros: 'Whenever figures are set, all other levers go to zero.',
-  times: ' × ',
-  dividedBy: ' ÷ ',
-  power: (base: Text, exponent: Text): Text => [...base, ' to the power of ', ...exponent],
-  root: (of: Text): Text => ['the square root of ', ...of],
 
   shift: (count: string, way: 'right' | 'left'): string =>
     count === '1' || count === ''

@@ -6,9 +6,8 @@ const count = (n: number, one: string, many: string): string => `${n === 1 ? 'ei
 export const operating: typeof english = {
   cautions: 'Vor allem anderen',
   workedOut: 'Was gerechnet wird',
-  goal: (register, what) => `Im ${register} soll am Ende stehen: ${what}.`,
+  goal: (register, what) => [`Im ${register} soll am Ende stehen: `, ...what, '.'],
   given: 'Diese Anleitung gilt für ',
-  signs: { '+': '+', '-': '−', '*': '·', '/': ':' },
   machine: { heading: 'Die Maschine', what: 'Teil', how: 'An dieser Maschine' },
   beginning: 'Vor dem Beginn',
   begin: {

@@ -7,10 +7,9 @@ export const operating = {
   cautions: 'Before anything else',
   workedOut: 'What is worked out',
   /** Behind a register’s name: what it is to show. */
-  goal: (register: string, what: string): string => `The ${register} is to show ${what}.`,
+  goal: (register: string, what: Text): Text => [`The ${register} is to show `, ...what, '.'],
   /** Parameters and their numbers. */
   given: 'These instructions are made for ',
-  signs: { '+': '+', '-': '−', '*': '×', '/': '÷' },
   machine: { heading: 'The machine', what: 'Part', how: 'On this machine' },
   beginning: 'Before you begin',
   begin: {
