@@ -7,7 +7,7 @@ import type { CaseRun } from '../sequence/check.js';
 import { beginning } from './begin.js';
 import { titleOf } from './course.js';
 import { machineBlock, usualCautions } from './head.js';
-import type { Block, Column, Sheet, Text } from './model.js';
+import type { Block, Cell, Column, Sheet, Text } from './model.js';
 import type { SheetOrder } from './order.js';
 import { plainText, tidy } from './spans.js';
 import { withStageReadings } from './taken.js';
@@ -36,10 +36,7 @@ export function benchSheet({ report, language }: SheetOrder, course: readonly To
   const title = titleOf(report.section);
   const machine = profile.title?.trim() || profile.name;
   const heading = (text: string): Block => ({ is: 'heading', level: 2, text: [text] });
-  const toFill = (labels: Readonly<Record<string, string>>): Block => ({
-    is: 'fields',
-    fields: Object.values(labels).map((label) => ({ label })),
-  });
+  const found = bench.findingFields;
   return {
     kind: 'bench',
     language,
@@ -47,7 +44,7 @@ export function benchSheet({ report, language }: SheetOrder, course: readonly To
     subtitle: machine,
     foot: machine,
     blocks: [
-      toFill(bench.fields),
+      { is: 'fields', fields: Object.values(bench.fields).map((label) => ({ label })) },
       { is: 'cautions', title: bench.cautions, items: usualCautions('bench', words) },
       heading(bench.machine),
       machineBlock(machine, operating.machine, profile, words),
@@ -58,7 +55,15 @@ export function benchSheet({ report, language }: SheetOrder, course: readonly To
       ...tables(expectsSomething(run) ? course : withStageReadings(course, run, 'all'), profile, words),
       heading(bench.finding),
       { is: 'paragraph', text: [bench.findingNote] },
-      toFill(bench.findingFields),
+      {
+        is: 'fields',
+        fields: [
+          { label: found.result, lines: 1 },
+          { label: found.done, lines: 3 },
+          { label: found.open, lines: 2 },
+          { label: found.signed },
+        ],
+      },
     ],
   };
 }
@@ -72,7 +77,7 @@ function expectsSomething({ tape }: CaseRun): boolean {
 function tables(course: readonly Told[], profile: Profile, words: SheetWords): Block[] {
   const blocks: Block[] = [];
   const columns = columnsOf(profile, words);
-  let rows: Text[][] = [];
+  let rows: Cell[][] = [];
   let caption = '';
   const close = () => {
     if (rows.length > 0) blocks.push({ is: 'table', caption, columns, rows });
@@ -105,14 +110,15 @@ function columnsOf(profile: Profile, { bench }: SheetWords): Column[] {
 }
 
 /** A row for the step, and in it or below it one for each of its readings. */
-function rowsOf({ number, text, from, to, readings }: ToldStep, profile: Profile, words: SheetWords): Text[][] {
+function rowsOf({ number, text, from, to, readings }: ToldStep, profile: Profile, words: SheetWords): Cell[][] {
   // What only announces other steps is nothing to tick.
   const isAnnouncement = to < from;
-  const unread: Text[] = [NOTHING, NOTHING, isAnnouncement ? NOTHING : [], isAnnouncement ? NOTHING : []];
+  // Where nothing is read, the step may take the room of what is expected.
+  const unread: Cell[] = [null, ...(isAnnouncement ? [NOTHING, NOTHING, NOTHING] : [NOTHING, [], []])];
   const [first, ...others] = readings
     .flatMap((reading) => expectedTexts(reading, profile, words))
     .map((reading): Text[] => [tidy(reading), [], [], []]);
-  return [[[number], tidy(text), ...(first ?? unread)], ...others.map((cells): Text[] => [[], [], ...cells])];
+  return [[[number], tidy(text), ...(first ?? unread)], ...others.map((cells): Cell[] => [[], [], ...cells])];
 }
 
 /** What is expected; of a step that is done several times, each time apart if it is not always the same. */

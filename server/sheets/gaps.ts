@@ -3,7 +3,6 @@ import type { PointsStep, StepSyntax } from '../../grammar/tree.js';
 import { POSITION, type Profile, type Register, TURNS } from '../machine/index.js';
 import { clearedBy } from '../sequence/hands.js';
 import type { Text } from './model.js';
-import { formed } from './numbers.js';
 import { countOf, numberText, placedPart } from './placed.js';
 import { readingSpan, type StepPlace, shownReading } from './shown.js';
 import { listed } from './spans.js';
@@ -25,10 +24,10 @@ export function cleared(step: Extract<StepSyntax, { kind: 'clear' }>, profile: P
   return there.length > 0 ? there : step.registers;
 }
 
-/** Where the markers go: `setting 1, counter 1, result 2`. */
-export const markerTexts = ({ items }: PointsStep, { parts, numbers }: SheetWords): Text =>
+/** Where the markers go: `2 decimals in the setting, none in the counter`. */
+export const markerTexts = ({ items }: PointsStep, { steps }: SheetWords): Text =>
   listed(
-    items.map(({ register, decimals }) => [`${parts.registers[register]} ${formed(numberText(decimals), numbers)}`]),
+    items.map(({ register, decimals }) => [steps.decimals(countOf(decimals), register)]),
     ', ',
   );
 

@@ -36,6 +36,7 @@ export function machineTable(profile: Profile, { head: { machine } }: SheetWords
     [[labels.subtract], [machine.subtract[profile.subtract]]],
     ...(profile.counter > 0 ? [[[labels.count], [machine.count[profile.count]]] as const] : []),
     ...(besides.length > 0 ? [[[labels.besides], [besides.join('; ')]] as const] : []),
+    ...(Object.keys(profile.phrases).length > 0 ? [[[labels.wording], [machine.wording]] as const] : []),
   ];
 }
 

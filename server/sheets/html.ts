@@ -63,7 +63,7 @@ ${styleOf({ paper, foot, widths }, words)}
 <p class="kind">${escapeXml(words.page.kinds[sheet.kind])}</p>
 <h1>${escapeXml(sheet.title)}</h1>
 ${sheet.subtitle === undefined ? '' : `<p class="subtitle">${escapeXml(sheet.subtitle)}</p>\n`}</header>
-<main>
+<main class="${sheet.kind}">
 ${body}
 </main>
 ${end === '' ? '' : `<footer><p>${escapeXml(end)}</p></footer>\n`}</body>
@@ -77,6 +77,7 @@ const fillWidth = ({ blank }: Column): number | undefined =>
 
 class Page {
   private figures = 0;
+  private hasLegend = false;
 
   constructor(
     private readonly sheet: Sheet,
@@ -193,10 +194,13 @@ class Page {
     );
     const body = rows.map((row) => {
       const cells = columns.map((column, i) => {
+        if (row[i] === null && i > 0) return '';
         const text = row[i] ?? [];
+        let span = 1;
+        while (i + span < columns.length && row[i + span] === null) span++;
         const width = fillWidth(column);
         const isToTick = text.length === 0 && width !== undefined && width <= TICK_WIDTH;
-        return `<td${kinds[i]}>${isToTick ? this.tick() : this.text(text)}</td>`;
+        return `<td${kinds[i]}${span > 1 ? ` colspan="${span}"` : ''}>${isToTick ? this.tick() : this.text(text)}</td>`;
       });
       return `<tr>${cells.join('')}</tr>`;
     });
@@ -214,15 +218,25 @@ ${body.join('\n')}
   private figure(data: FigureData, caption?: Text): string {
     this.figures += 1;
     const svg = figureSvg(data, this.words, `figure-${this.figures}`);
-    return `<figure>${svg}${caption === undefined ? '' : `<figcaption>${this.text(caption)}</figcaption>`}</figure>`;
+    const told = caption === undefined ? '' : `<figcaption>${this.text(caption)}</figcaption>`;
+    return `<figure>${svg}${told || this.legend(data)}</figure>`;
+  }
+
+  /** How changes are drawn, said once. */
+  private legend({ before, after }: FigureData): string {
+    if (this.hasLegend || after.every((number, i) => number === before[i])) return '';
+    this.hasLegend = true;
+    return `<figcaption>${escapeXml(this.words.figure.legend)}</figcaption>`;
   }
 
   private fields(fields: Extract<Block, { is: 'fields' }>['fields']): string {
     if (fields.length === 0) return '';
-    const rows = fields.map(({ label, value }) => {
-      const line = `<span class="line" role="img" aria-label="${escapeXml(this.words.page.toWrite(label))}"></span>`;
-      const content = value === undefined ? `<dd class="to-fill">${line}</dd>` : `<dd>${escapeXml(value)}</dd>`;
-      return `<div><dt>${escapeXml(label)}</dt>${content}</div>`;
+    const rows = fields.map(({ label, value, lines }) => {
+      const first = `<span class="line" role="img" aria-label="${escapeXml(this.words.page.toWrite(label))}"></span>`;
+      const further = '<span class="line" aria-hidden="true"></span>'.repeat(Math.max(0, (lines ?? 1) - 1));
+      const content =
+        value === undefined ? `<dd class="to-fill">${first}${further}</dd>` : `<dd>${escapeXml(value)}</dd>`;
+      return `<div${lines === undefined ? '' : ' class="across"'}><dt>${escapeXml(label)}</dt>${content}</div>`;
     });
     return `<dl class="fields">\n${rows.join('\n')}\n</dl>`;
   }

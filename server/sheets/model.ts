@@ -50,6 +50,12 @@ export interface Column {
   readonly blank?: number;
 }
 
+/**
+ * What stands in a cell of a table. In a column to be filled in a cell of no pieces is left to the hand, and one that holds
+ * an empty text stays empty. Where there is `null`, the cell before it takes its room.
+ */
+export type Cell = Text | null;
+
 export type Block =
   | { readonly is: 'heading'; readonly level: 2 | 3; readonly text: Text }
   | { readonly is: 'paragraph'; readonly text: Text; readonly isFine?: boolean }
@@ -62,12 +68,14 @@ export type Block =
       readonly is: 'table';
       readonly caption: string;
       readonly columns: readonly Column[];
-      /** In a column to be filled in a cell of no pieces is left to the hand; one that holds an empty text stays empty. */
-      readonly rows: readonly (readonly Text[])[];
+      readonly rows: readonly (readonly Cell[])[];
     }
   | { readonly is: 'figure'; readonly figure: FigureData; readonly caption: Text }
-  /** Lines to be filled in by hand, each with its label. */
-  | { readonly is: 'fields'; readonly fields: readonly { readonly label: string; readonly value?: string }[] }
+  /** Lines to be filled in by hand, each with its label; with a number of `lines` they go right across the page. */
+  | {
+      readonly is: 'fields';
+      readonly fields: readonly { readonly label: string; readonly value?: string; readonly lines?: number }[];
+    }
   /** What follows begins on a new page where there are pages. */
   | { readonly is: 'page' };
 

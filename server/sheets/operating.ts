@@ -11,6 +11,7 @@ import {
   LEVERS,
   newState,
   POINTS,
+  POSITION,
   type Profile,
   RANG,
   type Register,
@@ -147,7 +148,10 @@ function readingText({ of, item }: Reading, state: State, profile: Profile, word
 const registerReads = (register: Register, state: State, profile: Profile, words: SheetWords): Text =>
   tidy([words.steps.reads(register, true), ...shownReading(state, profile, register, words), '.']);
 
-/** Which steps are followed by a figure. No two alike stand one after the other. */
+/**
+ * Which steps are followed by a figure. No two alike stand one after the other; where only stages have one, a carriage that
+ * has merely been moved is no reason for another.
+ */
 class Drawing {
   private last: State | undefined;
   private isRung = false;
@@ -163,7 +167,7 @@ class Drawing {
     for (let row = from; row <= to; row++) this.isRung ||= has(tape.lookAt(row), RANG);
     if (this.figures === 'stages' && !ends) return undefined;
     const after = tape.stateAt(to);
-    if (this.last && looksAlike(this.last, after)) return undefined;
+    if (this.last && looksAlike(this.last, after, this.figures === 'stages')) return undefined;
     const before = this.figures === 'all' ? stateBefore(this.run, from) : (this.last ?? newState());
     const rang = this.isRung;
     this.last = after;
@@ -175,10 +179,11 @@ class Drawing {
 const SEEN_LEVERS = SUBTRACTING | COUNT_MINUS | AUTO_CLEAR | AUTO_DIVIDE;
 
 /** Whether a machine looks the same in two states: registers, carriage, levers and buttons, markers. */
-function looksAlike(one: State, other: State): boolean {
+function looksAlike(one: State, other: State, whereverTheCarriage: boolean): boolean {
   if (((one[LEVERS] ^ other[LEVERS]) & SEEN_LEVERS) !== 0) return false;
   // Registers, signs and the carriage stand before the levers.
-  return one.subarray(0, LEVERS).every((number, i) => number === other[i]) && one[POINTS] === other[POINTS];
+  const isSame = (number: number, i: number): boolean => number === other[i] || (whereverTheCarriage && i === POSITION);
+  return one.subarray(0, LEVERS).every(isSame) && one[POINTS] === other[POINTS];
 }
 
 function atTheEnd(run: CaseRun, words: SheetWords): Block[] {

@@ -33,6 +33,7 @@ html { font: 100%/1.5 ${FONT}; color: var(--ink); background: var(--ground); -we
 body { margin: 0 auto; overflow-wrap: break-word; font-variant-numeric: tabular-nums lining-nums; }
 h1, h2, h3, p, ul, ol, dl, dd, figure, table { margin: 0; padding: 0; }
 h1, h2, h3 { line-height: 1.2; text-wrap: balance; }
+p, li, td, figcaption { text-wrap: pretty; }
 header { border-bottom: 3px solid var(--accent); padding-bottom: .8em; margin-bottom: 1.4em; }
 header .kind { color: var(--accent); font-weight: 700; font-size: .9em; letter-spacing: .04em; }
 h1 { font-size: 1.9em; margin: .15em 0; }
@@ -81,9 +82,15 @@ aside ul { margin-top: .3em; padding-left: 1.1em; }
 .readings > li.reading { margin: 0; color: var(--pale); border: 1px solid var(--rule); border-radius: 3px;
   background: var(--window); padding: .05em .6em; }
 .readings samp, .readings .blank { color: var(--ink); }
+.key .steps > li { padding: .5em 0; }
+.key .steps > li > div { display: flex; flex-wrap: wrap; align-items: baseline; gap: .4em .9em; }
+.key .steps > li > div > * { margin-top: 0; }
+.key .steps > li > div > p { flex: 1 1 auto; }
+.key .steps .readings { margin-left: auto; }
+.key .steps figure, .key .steps aside { flex-basis: 100%; }
 
 figure > svg { display: block; max-width: 100%; height: auto; }
-figcaption { font-size: .92em; color: var(--pale); margin-top: .4em; }
+figcaption { font-size: .86em; color: var(--pale); margin-top: .4em; }
 
 table { border-collapse: collapse; width: 100%; }
 caption { text-align: left; font-weight: 700; padding-bottom: .4em; }
@@ -93,10 +100,12 @@ th:first-child, td:first-child { padding-left: .2em; }
 .figures { text-align: right; }
 .fill { border-left: 1px solid var(--rule); }
 td.fill { height: 2.4em; }
+tr:has(.blank) > td { vertical-align: baseline; }
 .ticks { text-align: center; }
 
 .fields { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(18em, 100%), 1fr)); gap: .4em 2em; }
 .fields > div { display: flex; gap: .8em; align-items: baseline; }
+.fields > .across { grid-column: 1 / -1; }
 .fields dt { color: var(--pale); }
 .fields dd { font-weight: 600; }
 .fields .to-fill { flex: 1; min-width: 5em; align-self: end; }
@@ -118,9 +127,13 @@ body { max-width: none; padding: 0 1px; }
 h1 { font-size: 20pt; }
 h1, h2, h3, caption, header { break-after: avoid; }
 p, li { orphans: 3; widows: 3; }
-.steps > li, aside, figure, tr, .fields > * { break-inside: avoid; }
-.steps > li:not(.part) + li.part:not(.first) { break-before: avoid; }
-.caution + .steps { break-before: avoid; }
+.steps > li, aside, figure, tr, .fields { break-inside: avoid; }
+section:not(:has(.steps, .by-hand, h3, tr:nth-child(12), li:nth-child(8))) { break-inside: avoid; }
+.steps > li:not(.part) + li.part:not(.first), .fine { break-before: avoid; }
+h3 + p { break-after: avoid; }
+.caution + .steps, .caution + .note, .caution + .note + .steps { break-before: avoid; }
+.steps > li:first-child:not(:last-child) { break-after: avoid; }
+ul:not(.readings) > li:is(:first-child:not(:last-child), :nth-last-child(2)) { break-after: avoid; }
 table:not(.by-hand, :has(tr:nth-child(12))), ul:not(:has(li:nth-child(8))) { break-inside: avoid; }
 tbody tr:first-child, tbody tr:nth-last-child(2) { break-after: avoid; }
 thead { display: table-header-group; }
@@ -136,6 +149,8 @@ td.fill { height: 9mm; }
 .tick { width: 4.4mm; height: 4.4mm; border-width: 1px; }
 .fields .line { height: 8mm; border-bottom-width: 1px; }
 .fields > div:has(.line) { align-items: end; }
+.fields > .across:has(.line) { align-items: start; }
+.fields > .across dt { height: 8mm; align-content: end; }
 footer { display: none; }
 `;
 

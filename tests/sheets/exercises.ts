@@ -53,9 +53,10 @@ export function linesOf(block: Block): string[] {
         [`${number} ${shown(text)}`, ...readings.map(shown)].join(' | '),
       );
     case 'table':
-      return [block.columns.map(({ head }) => head), ...block.rows.map((row) => row.map(shown))].map((row) =>
-        row.join(' | '),
-      );
+      return [
+        block.columns.map(({ head }) => head),
+        ...block.rows.map((row) => row.map((cell) => shown(cell ?? []))),
+      ].map((row) => row.join(' | '));
     case 'figure':
       return [`[${shown(block.caption)}]`];
     case 'fields':

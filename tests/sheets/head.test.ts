@@ -94,6 +94,17 @@ describe("the machine's data", () => {
     ]);
   });
 
+  test('a machine that has words of its own for a step', () => {
+    const lines = ['setting 8', 'counter 7', 'result 15'];
+    expect(table(profileOf(...lines, 'phrase turn "Crank {count}"'), 'en').at(-1)).toBe(
+      "Wording: some steps are put in this machine's own words",
+    );
+    expect(table(profileOf(...lines, 'phrase turn "Crank {count}"'), 'de').at(-1)).toBe(
+      'Wortlaut: einige Schritte stehen in den eigenen Worten dieser Maschine',
+    );
+    expect(table(profileOf(...lines), 'en').join()).not.toContain('Wording');
+  });
+
   test('carries, counters and ways of subtracting', () => {
     const rows = (...lines: string[]) => table(profileOf('setting 8', ...lines), 'en');
     expect(rows('counter 7 plain', 'result 15 reach 10', 'subtract lift', 'count first')).toEqual([
@@ -121,9 +132,11 @@ describe('the time', () => {
 
   test('with its assumption', () => {
     expect(estimate(30, 4, 1)).toBe(
-      'about 40 seconds, at 1 second a turn, 2 seconds for each position that the carriage is shifted and 2 seconds for each lever or button; setting, clearing and reading are not counted – an assumption, not measured',
+      'about 40 seconds, assumed and not measured: 1 second a turn, 2 seconds a position of the carriage, 2 seconds a lever or button; without setting, clearing and reading',
     );
-    expect(estimate(30, 4, 1, 'de')).toMatch(/^etwa 40 Sekunden, bei 1 Sekunde je Kurbelumdrehung, .*nicht gemessen$/);
+    expect(estimate(30, 4, 1, 'de')).toMatch(
+      /^etwa 40 Sekunden, angenommen und nicht gemessen: 1 Sekunde je Kurbelumdrehung, /,
+    );
   });
 
   test.each([

@@ -54,7 +54,11 @@ export function textsOf(sheet: Sheet): Text[] {
       case 'steps':
         return block.steps.flatMap(({ text, readings = [] }) => [text, ...readings]);
       case 'table':
-        return [[block.caption], ...block.columns.map(({ head }): Text => [head]), ...block.rows.flat()];
+        return [
+          [block.caption],
+          ...block.columns.map(({ head }): Text => [head]),
+          ...block.rows.flat().map((cell) => cell ?? []),
+        ];
       case 'list':
         return [...block.items];
       case 'cautions':

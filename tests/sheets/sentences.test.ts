@@ -314,14 +314,14 @@ const EXAMPLES: readonly Example[] = [
   {
     on: 'reverse',
     step: 'points setting 1 counter 1 result 2',
-    en: 'Put the decimal markers: setting 1, counter 1, result 2.',
-    de: 'Die Kommamarken stellen: Einstellwerk 1, Umdrehungszählwerk 1, Resultatwerk 2.',
+    en: 'Put the decimal markers: 1 decimal in the setting, 1 decimal in the counter, 2 decimals in the result.',
+    de: 'Die Kommamarken stellen: eine Dezimalstelle im Einstellwerk, eine Dezimalstelle im Umdrehungszählwerk, 2 Dezimalstellen im Resultatwerk.',
   },
   {
     on: 'reverse',
     step: 'points result 2',
-    en: 'Put the decimal marker: result 2.',
-    de: 'Die Kommamarke stellen: Resultatwerk 2.',
+    en: 'Put the decimal marker: 2 decimals in the result.',
+    de: 'Die Kommamarke stellen: 2 Dezimalstellen im Resultatwerk.',
   },
   {
     on: 'reverse',
@@ -450,7 +450,7 @@ describe('each step', () => {
   test('figures are readings, numbers of turns and places are not', () => {
     const rows = rowsIn(machine('reverse') + sequence(['points setting 1', 'set 24.5', 'turn 3', 'expect result 735']));
     expect(rows.map((row) => sentenceOf(row, 'de'))).toEqual([
-      ['Die Kommamarke stellen: Einstellwerk 1.'],
+      ['Die Kommamarke stellen: eine Dezimalstelle im Einstellwerk.'],
       [{ reading: '24,5' }, ' auf den Hebeln (', { reading: '245' }, ': Hebel 3 bis 1) einstellen.'],
       ['Die Kurbel 3-mal drehen.'],
       ['Das Resultatwerk zeigt ', { reading: '735' }, '.'],
@@ -517,7 +517,7 @@ describe('the wording of a machine', () => {
       'transfer result',
     ];
     expect(spoken('full', phrases, steps)).toEqual([
-      '[setting 1, counter 0, result 1|{count}|1|setting, counter and result].',
+      '[1 decimal in the setting, none in the counter, 1 decimal in the result|{count}|1|setting, counter and result].',
       '[24.5|{count}|1|setting].',
       '[10.5|{count}|1|result].',
       '[{figures}|twice|1|{register}].',

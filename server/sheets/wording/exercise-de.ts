@@ -8,7 +8,7 @@ const lever = (at: 'add' | 'subtract'): string => (at === 'add' ? 'Addition' : '
 
 export const exercise: typeof english = {
   fields: { name: 'Name', date: 'Datum', class: 'Klasse' },
-  cautions: { exercise: 'Vor dem Anfangen', key: 'Vor dem Gebrauch' },
+  cautions: { exercise: 'Vor dem Beginn', key: 'Vor dem Gebrauch' },
   machine: { heading: 'Die Maschine', what: 'Teil', how: 'An dieser Maschine' },
   task: 'Gegeben und gesucht',
   steps: 'Die Schritte',
@@ -37,10 +37,10 @@ export const exercise: typeof english = {
     'Mit den Einern beginnen: so oft drehen, wie die Ziffer sagt, dann den Schlitten für die nächste Ziffer um eine Stelle nach rechts rücken. Bei einer Null nur rücken.',
   dividing: {
     reverse:
-      'In jeder Stellung rückwärts drehen, bis das Resultatwerk unter null kommt, das mit einer Umdrehung vorwärts gutmachen und den Schlitten um eine Stelle nach links rücken.',
+      'In jeder Stellung rückwärts drehen, bis das Resultatwerk unter null kommt, dies durch eine Umdrehung vorwärts ausgleichen und den Schlitten um eine Stelle nach links rücken.',
     lever:
-      'In jeder Stellung mit dem Antrieb auf Subtraktion drehen, bis das Resultatwerk unter null kommt, das mit einer Umdrehung mit dem Antrieb auf Addition gutmachen und den Schlitten um eine Stelle nach links rücken.',
-    lift: 'In jeder Stellung mit gehobener Kurbel drehen, bis das Resultatwerk unter null kommt, das mit einer Umdrehung mit gesenkter Kurbel gutmachen und den Schlitten um eine Stelle nach links rücken.',
+      'In jeder Stellung den Antrieb auf Subtraktion stellen und drehen, bis das Resultatwerk unter null kommt, dies durch eine Umdrehung mit dem Antrieb auf Addition ausgleichen und den Schlitten um eine Stelle nach links rücken.',
+    lift: 'In jeder Stellung mit gehobener Kurbel drehen, bis das Resultatwerk unter null kommt, dies durch eine Umdrehung mit gesenkter Kurbel ausgleichen und den Schlitten um eine Stelle nach links rücken.',
     automatic: 'Drehen, bis die Maschine mit der letzten Stellung fertig ist.',
     countLever: 'Den Umschalthebel des Umdrehungszählwerks vorher auf Minus stellen und danach wieder auf Plus.',
   },

@@ -35,6 +35,7 @@ export const figure: typeof english = {
   carryTo: (from, to) => (from === to ? `Stelle ${to}` : `Stellen ${from} bis ${to}`),
   carryNowhere: 'keine',
   bell: 'die Glocke hat geläutet',
+  legend: 'Fett und mit einem Balken darunter: was sich geändert hat.',
 
   spoken: {
     title: (machine) => `Werke der Maschine ${machine}`,

@@ -47,6 +47,8 @@ export const figure = {
   carryTo: (from: number, to: number): string => (from === to ? `place ${to}` : `places ${from} to ${to}`),
   carryNowhere: 'none',
   bell: 'the bell rang',
+  /** Below the first drawing of a sheet that shows a change. */
+  legend: 'Heavy and with a bar below it: what has changed.',
 
   /** For a screen reader, which sees none of it: sentences. */
   spoken: {

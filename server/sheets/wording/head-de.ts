@@ -5,7 +5,7 @@ const count = (n: number, one: string, many: string): string => `${n} ${n === 1 
 const places = (n: number): string => count(n, 'Stelle', 'Stellen');
 
 const MANUAL_FIRST =
-  'Die Anleitung der Maschine selbst, die Vorschriften am Ort und an solchen Maschinen ausgebildete Personen gehen vor: Wo sie anderes sagen als dieses Blatt, danach richten.';
+  'Die Anleitung der Maschine selbst, die Vorschriften am Ort und an solchen Maschinen ausgebildete Personen gehen vor: Wo sie anderes sagen als dieses Blatt, gilt, was sie sagen.';
 const FINISH = 'Jede Kurbelumdrehung zu Ende führen, bevor ein Hebel, der Schlitten oder ein Löschgriff berührt wird.';
 const KEEP_OFF = 'Finger, Haare und weite Ärmel von allem fernhalten, was sich bewegt.';
 
@@ -25,14 +25,14 @@ export const head: typeof english = {
     ],
     key: [
       'Die Ablesungen gelten für die Maschine, die hier genannt ist. Eine anders gebaute zeigt unter Umständen anderes.',
-      'Beim Kurbeln beaufsichtigen: Die Anleitung der Maschine und die Vorschriften des Raums gehen vor; eine Maschine, die klemmt, gehört in die Hände ausgebildeter Personen.',
+      'Für alle, die beim Kurbeln Aufsicht führen: Die Anleitung der Maschine und die Vorschriften des Raums gehen vor; eine Maschine, die klemmt, gehört in die Hände ausgebildeter Personen.',
     ],
     bench: [
-      'Dieses Blatt ersetzt keine Unterweisung. Die Anleitung der Maschine, die örtlichen Sicherheitsvorschriften und für diese Arbeit ausgebildete Personen gehen vor; wofür die Ausbildung fehlt, ihnen überlassen.',
+      'Dieses Blatt ersetzt keine Unterweisung. Die Anleitung der Maschine, die örtlichen Sicherheitsvorschriften und für diese Arbeit ausgebildete Personen gehen vor; Arbeiten, für die die Ausbildung fehlt, ihnen überlassen.',
       'Finger und Werkzeug aus dem Mechanismus halten, solange sich Kurbel oder Schlitten bewegen können.',
       'Eine Kurbel, einen Schlitten oder ein Rad, das klemmt, nie mit Gewalt bewegen. Zuerst die Ursache suchen.',
       'Federn stehen unter Spannung: Sie können wegspringen, und was sie halten, kann zuschnappen. Die Augen schützen.',
-      'Kein Lösungsmittel, Öl oder Fett verwenden, das nicht die Anleitung der Maschine oder eine Fachkraft nennt, und dessen Sicherheitshinweise befolgen.',
+      'Nur Lösungsmittel, Öle und Fette verwenden, die die Anleitung der Maschine oder eine Fachkraft nennt, und deren Sicherheitshinweise befolgen.',
       'Altes Öl und Fett, alter Lack und Staub können gesundheitsschädlich sein: Hautkontakt vermeiden, Staub nicht einatmen und nach den örtlichen Vorschriften entsorgen.',
       'Festsitzende Teile nicht erwärmen, wenn nicht die Anleitung der Maschine oder eine Fachkraft es vorsieht: Rückstände können brennen, und Kunststoffe, Federn und Gussteile nehmen Schaden.',
     ],
@@ -45,7 +45,7 @@ export const head: typeof english = {
     return `etwa ${count(Math.round(minutes / 60), 'Stunde', 'Stunden')}`;
   },
   assumed: (turn, shift, lever) =>
-    `bei ${count(turn, 'Sekunde', 'Sekunden')} je Kurbelumdrehung, ${count(shift, 'Sekunde', 'Sekunden')} je Stellung, um die der Schlitten gerückt wird, und ${count(lever, 'Sekunde', 'Sekunden')} je Hebel oder Taste; Einstellen, Löschen und Ablesen sind nicht gezählt – eine Annahme, nicht gemessen`,
+    `angenommen und nicht gemessen: ${count(turn, 'Sekunde', 'Sekunden')} je Kurbelumdrehung, ${count(shift, 'Sekunde', 'Sekunden')} je Stellung des Schlittens, ${count(lever, 'Sekunde', 'Sekunden')} je Hebel oder Taste; ohne Einstellen, Löschen und Ablesen`,
 
   machine: {
     labels: {
@@ -56,6 +56,7 @@ export const head: typeof english = {
       subtract: 'Subtrahieren',
       count: 'Zählen',
       besides: 'Außerdem',
+      wording: 'Wortlaut',
     },
     setting: (n) => count(n, 'Einstellhebel', 'Einstellhebel'),
     counter: (n, carry) =>
@@ -76,11 +77,11 @@ export const head: typeof english = {
       }`,
     carriage: (n) => count(n, 'Stellung', 'Stellungen'),
     subtract: {
-      reverse: 'die Kurbel dreht in beiden Richtungen; rückwärts subtrahiert sie',
-      lever: 'die Kurbel dreht in einer Richtung; ein Hebel stellt den Antrieb auf Subtraktion',
+      reverse: 'die Kurbel lässt sich in beide Richtungen drehen; rückwärts subtrahiert sie',
+      lever: 'die Kurbel dreht nur in eine Richtung; ein Hebel stellt den Antrieb auf Subtraktion',
       'half-step':
-        'die Kurbel dreht in einer Richtung; eine halbe Stelle weiter rechts wird der Schlitten rückwärts angetrieben',
-      lift: 'die Kurbel dreht in einer Richtung; gehoben subtrahiert sie',
+        'die Kurbel dreht nur in eine Richtung; eine halbe Stelle weiter rechts wird der Schlitten rückwärts angetrieben',
+      lift: 'die Kurbel dreht nur in eine Richtung; gehoben subtrahiert sie',
       none: 'die Maschine addiert nur',
     },
     count: {
@@ -90,6 +91,7 @@ export const head: typeof english = {
       first:
         'die erste Umdrehung nach dem Löschen des Umdrehungszählwerks zählt vor; weitere in ihrer Richtung zählen vor, die anderen zurück',
     },
+    wording: 'einige Schritte stehen in den eigenen Worten dieser Maschine',
     has: {
       dials: 'von Hand einstellbare Räder des Resultatwerks',
       park: 'eine Stelle außer Eingriff links von Stellung 1',

@@ -52,7 +52,7 @@ export const head = {
   time,
   /** Behind a time: on what it rests. Seconds for one turn, one position of the carriage, one lever. */
   assumed: (turn: number, shift: number, lever: number): string =>
-    `at ${count(turn, 'second', 'seconds')} a turn, ${count(shift, 'second', 'seconds')} for each position that the carriage is shifted and ${count(lever, 'second', 'seconds')} for each lever or button; setting, clearing and reading are not counted – an assumption, not measured`,
+    `assumed and not measured: ${count(turn, 'second', 'seconds')} a turn, ${count(shift, 'second', 'seconds')} a position of the carriage, ${count(lever, 'second', 'seconds')} a lever or button; without setting, clearing and reading`,
 
   machine: {
     labels: {
@@ -63,6 +63,7 @@ export const head = {
       subtract: 'Subtracting',
       count: 'Counting',
       besides: 'Besides',
+      wording: 'Wording',
     },
     setting: (n: number): string => count(n, 'lever', 'levers'),
     counter: (n: number, carry: Profile['counterCarry']): string =>
@@ -95,6 +96,8 @@ export const head = {
       first:
         'the first turn after the counter is cleared counts one up; further turns the same way count up, the others down',
     },
+    /** Of a machine that has phrases of its own, in whatever language. */
+    wording: "some steps are put in this machine's own words",
     /** What not every machine has. */
     has: {
       dials: 'result wheels that can be set by hand',

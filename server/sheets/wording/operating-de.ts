@@ -53,7 +53,7 @@ export const operating: typeof english = {
       `Aufwand: ${count(turns, 'Kurbelumdrehung', 'Kurbelumdrehungen')}`,
       ...(shifts > 0 ? [`der Schlitten wird insgesamt um ${count(shifts, 'Stellung', 'Stellungen')} gerückt`] : []),
       ...(levers > 0
-        ? [levers === 1 ? 'ein Hebel oder Schalter wird bewegt' : `${levers} Hebel oder Schalter werden bewegt`]
+        ? [levers === 1 ? 'ein Hebel oder eine Taste wird betätigt' : `${levers} Hebel oder Tasten werden betätigt`]
         : []),
     ].join('; ')}.`,
   duration: 'Zeit: ',

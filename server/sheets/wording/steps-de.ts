@@ -93,6 +93,9 @@ export const steps: typeof english = {
   transfer: (register) => `Die Ziffern ${OF_THE[register]} auf die Einstellhebel zurückübertragen.`,
   points: (items, n) => [n === 1 ? 'Die Kommamarke stellen: ' : 'Die Kommamarken stellen: ', ...items, '.'],
 
+  decimals: (n, register) =>
+    `${n === 0 ? 'keine' : n === 1 ? 'eine Dezimalstelle' : `${n} Dezimalstellen`} im ${WORK[register]}`,
+
   reads: (register, isFirst) => (isFirst ? `Das ${WORK[register]} zeigt ` : `${THE[register]} `),
   complementOf: (figures) => [' (das Komplement von ', ...figures, ')'],
   onWheels: (figures) => [' (auf den Rädern ', ...figures, ')'],
