@@ -6,6 +6,7 @@
  */
 import { finish, type Gradual } from '../../grammar/gradual.js';
 import { escapeXml } from './escape.js';
+import { looksAlike } from './figure/alike.js';
 import { figureSvg } from './figure/index.js';
 import type { Block, Column, FigureData, Paper, Sheet, SheetStep, Span, Text } from './model.js';
 import { styleOf, widthClass } from './style.js';
@@ -224,7 +225,7 @@ ${body.join('\n')}
 
   /** How changes are drawn, said once. */
   private legend({ before, after }: FigureData): string {
-    if (this.hasLegend || after.every((number, i) => number === before[i])) return '';
+    if (this.hasLegend || looksAlike(before, after)) return '';
     this.hasLegend = true;
     return `<figcaption>${escapeXml(this.words.figure.legend)}</figcaption>`;
   }

@@ -2,28 +2,14 @@
  * Operating instructions: what is worked out, on which machine, how to begin, each step in a sentence with what the
  * machine shows where that matters, and what stands there at the end.
  */
-import {
-  AUTO_CLEAR,
-  AUTO_DIVIDE,
-  COUNT_MINUS,
-  has,
-  hasSignedWheels,
-  LEVERS,
-  newState,
-  POINTS,
-  POSITION,
-  type Profile,
-  RANG,
-  type Register,
-  type State,
-  SUBTRACTING,
-} from '../machine/index.js';
+import { has, hasSignedWheels, newState, type Profile, RANG, type Register, type State } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
 import { namesIn } from '../sequence/names.js';
 import { beginning } from './begin.js';
 import { casesTable } from './cases.js';
 import { titleOf } from './course.js';
 import { expressionText } from './expressions.js';
+import { looksAlike } from './figure/alike.js';
 import { machineBlock, timeEstimate, usualCautions } from './head.js';
 import type { Block, FigureChoice, FigureData, Sheet, SheetStep, Text } from './model.js';
 import { formed } from './numbers.js';
@@ -167,23 +153,13 @@ class Drawing {
     for (let row = from; row <= to; row++) this.isRung ||= has(tape.lookAt(row), RANG);
     if (this.figures === 'stages' && !ends) return undefined;
     const after = tape.stateAt(to);
-    if (this.last && looksAlike(this.last, after, this.figures === 'stages')) return undefined;
+    if (this.last && looksAlike(this.last, after, { whereverTheCarriage: this.figures === 'stages' })) return undefined;
     const before = this.figures === 'all' ? stateBefore(this.run, from) : (this.last ?? newState());
     const rang = this.isRung;
     this.last = after;
     this.isRung = false;
     return { profile: order.profile, before, after, rang };
   }
-}
-
-const SEEN_LEVERS = SUBTRACTING | COUNT_MINUS | AUTO_CLEAR | AUTO_DIVIDE;
-
-/** Whether a machine looks the same in two states: registers, carriage, levers and buttons, markers. */
-function looksAlike(one: State, other: State, whereverTheCarriage: boolean): boolean {
-  if (((one[LEVERS] ^ other[LEVERS]) & SEEN_LEVERS) !== 0) return false;
-  // Registers, signs and the carriage stand before the levers.
-  const isSame = (number: number, i: number): boolean => number === other[i] || (whereverTheCarriage && i === POSITION);
-  return one.subarray(0, LEVERS).every(isSame) && one[POINTS] === other[POINTS];
 }
 
 function atTheEnd(run: CaseRun, words: SheetWords): Block[] {

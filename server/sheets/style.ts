@@ -127,7 +127,7 @@ body { max-width: none; padding: 0 1px; }
 h1 { font-size: 20pt; }
 h1, h2, h3, caption, header { break-after: avoid; }
 p, li { orphans: 3; widows: 3; }
-.steps > li, aside, figure, tr, .fields { break-inside: avoid; }
+li, aside, figure, tr, .fields { break-inside: avoid; }
 section:not(:has(.steps, .by-hand, h3, tr:nth-child(12), li:nth-child(8))) { break-inside: avoid; }
 .steps > li:not(.part) + li.part:not(.first), .fine { break-before: avoid; }
 h3 + p { break-after: avoid; }
