@@ -24,7 +24,7 @@ export function cleared(step: Extract<StepSyntax, { kind: 'clear' }>, profile: P
   return there.length > 0 ? there : step.registers;
 }
 
-/** Where the markers go: `2 decimals in the setting, none in the counter`. */
+/** Where the markers go: `2 decimals in the setting, no decimals in the counter`. */
 export const markerTexts = ({ items }: PointsStep, { steps }: SheetWords): Text =>
   listed(
     items.map(({ register, decimals }) => [steps.decimals(countOf(decimals), register)]),

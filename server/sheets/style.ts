@@ -100,7 +100,7 @@ th:first-child, td:first-child { padding-left: .2em; }
 .figures { text-align: right; }
 .fill { border-left: 1px solid var(--rule); }
 td.fill { height: 2.4em; }
-tr:has(.blank) > td { vertical-align: baseline; }
+tr:has(.blank) > td { vertical-align: bottom; }
 .ticks { text-align: center; }
 
 .fields { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(18em, 100%), 1fr)); gap: .4em 2em; }

@@ -31,6 +31,9 @@ function* nodesOf(node: Node): Generator<Node> {
 const nodesIn = (html: string): Node[] => [...nodesOf(parse(html) as Node)];
 const textOf = (node: Node): string => node.value ?? (node.childNodes ?? []).map(textOf).join('');
 const classOf = ({ attrs = [] }: Node): string | undefined => attrs.find(({ name }) => name === 'class')?.value;
+/** What is drawn beside the steps of a sheet. */
+const figuresOf = (sheet: Sheet) =>
+  sheet.blocks.flatMap((block) => (block.is === 'steps' ? block.steps.flatMap(({ figure }) => figure ?? []) : []));
 /** Elements and their attributes, without what is said by them. */
 const skeleton = (html: string): string[] =>
   nodesIn(html).flatMap(({ nodeName, attrs }) =>
@@ -64,6 +67,60 @@ describe('a sheet as HTML', () => {
       const policy = nodes.find(({ attrs }) => attrs?.some(({ value }) => value === 'Content-Security-Policy'));
       expect(policy?.attrs?.find(({ name }) => name === 'content')?.value).toContain("default-src 'none'");
     }
+  });
+
+  test('a step takes the room of an empty cell, and what is found has lines right across', () => {
+    const rows = [
+      [['1'], ['Turn once.'], null, [], []],
+      [['2'], ['Read.'], ['result 7'], [], []],
+      [null, ['at the left of nothing'], null, null, null],
+    ];
+    const columns = [
+      { head: 'No.' },
+      { head: 'Step' },
+      { head: 'Expected' },
+      { head: 'Found', blank: 40 },
+      { head: 'Remarks' },
+    ];
+    const fields = [{ label: 'Work done', lines: 3 }, { label: 'Signature' }];
+    const html = htmlOf({
+      ...specimen(),
+      blocks: [
+        { is: 'table', caption: '', columns, rows },
+        { is: 'fields', fields },
+      ],
+    });
+    const nodes = nodesIn(html);
+    const spans = nodes
+      .filter(({ nodeName }) => nodeName === 'tr')
+      .slice(1)
+      .map((row) => [...nodesOf(row)].filter(({ nodeName }) => nodeName === 'td'))
+      .map((cells) => cells.map(({ attrs = [] }) => Number(attrs.find(({ name }) => name === 'colspan')?.value ?? 1)));
+    expect(spans).toEqual([
+      [1, 2, 1, 1],
+      [1, 1, 1, 1, 1],
+      [1, 4],
+    ]);
+    const lines = nodes.filter((node) => classOf(node) === 'line');
+    expect(lines.map(({ attrs = [] }) => attrs.map(({ name }) => name).join(' '))).toEqual([
+      'class role aria-label',
+      'class aria-hidden',
+      'class aria-hidden',
+      'class role aria-label',
+    ]);
+    expect(nodes.filter((node) => classOf(node) === 'across')).toHaveLength(1);
+  });
+
+  test('how a change is drawn is said below the first drawing that shows one', () => {
+    const figures = nodesIn(htmlOf(specimen('operating'))).filter(({ nodeName }) => nodeName === 'figure');
+    const legends = figures.map((figure) => textOf(figure).includes('what has changed'));
+    expect(legends.filter(Boolean)).toHaveLength(1);
+    const [still] = figuresOf(specimen('operating'));
+    const calm: Block = {
+      is: 'steps',
+      steps: [{ number: '1', text: ['Look.'], figure: { ...still, before: still.after } }],
+    };
+    expect(htmlOf({ ...specimen(), blocks: [calm] })).not.toContain('what has changed');
   });
 
   test('names its language, its title and its steps as they are given', () => {

@@ -517,7 +517,7 @@ describe('the wording of a machine', () => {
       'transfer result',
     ];
     expect(spoken('full', phrases, steps)).toEqual([
-      '[1 decimal in the setting, none in the counter, 1 decimal in the result|{count}|1|setting, counter and result].',
+      '[1 decimal in the setting, no decimals in the counter, 1 decimal in the result|{count}|1|setting, counter and result].',
       '[24.5|{count}|1|setting].',
       '[10.5|{count}|1|result].',
       '[{figures}|twice|1|{register}].',

@@ -94,7 +94,7 @@ export const steps: typeof english = {
   points: (items, n) => [n === 1 ? 'Die Kommamarke stellen: ' : 'Die Kommamarken stellen: ', ...items, '.'],
 
   decimals: (n, register) =>
-    `${n === 0 ? 'keine' : n === 1 ? 'eine Dezimalstelle' : `${n} Dezimalstellen`} im ${WORK[register]}`,
+    `${n === 0 ? 'keine Dezimalstelle' : n === 1 ? 'eine Dezimalstelle' : `${n} Dezimalstellen`} im ${WORK[register]}`,
 
   reads: (register, isFirst) => (isFirst ? `Das ${WORK[register]} zeigt ` : `${THE[register]} `),
   complementOf: (figures) => [' (das Komplement von ', ...figures, ')'],

@@ -106,7 +106,7 @@ export const steps = {
 
   /** Where a marker stands, in a list. */
   decimals: (n: Count, register: Register): string =>
-    `${n === 0 ? 'none' : n === 1 ? '1 decimal' : `${n} decimals`} in ${THE[register]}`,
+    `${n === 0 ? 'no decimals' : n === 1 ? '1 decimal' : `${n} decimals`} in ${THE[register]}`,
 
   /** Before a reading: of the first register in a sentence, and of further ones. */
   reads: (register: Register, isFirst: boolean): string =>
