@@ -9,6 +9,7 @@ import type { ExpectItem, ExpectStep, GoalLine, LineItem, LineSyntax } from '../
 import { has, LEVERS, REFUSED, type State } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
 import { compare } from '../sequence/expects.js';
+import { isSummedUp, rowsOf, type StepRows, stateBefore } from '../sequence/rows.js';
 import { substitute } from '../sequence/substitute.js';
 import type { AnalysedDocument, Reader } from './document.js';
 import {
@@ -23,7 +24,6 @@ import {
   sequenceReport,
   shownRun,
 } from './readings.js';
-import { rowsOf, type StepRows, stateBefore } from './rows.js';
 import { spotAt } from './spots.js';
 import { rangeIn } from './text.js';
 
@@ -110,14 +110,6 @@ function movedOf(run: CaseRun, steps: readonly Done[], { words, settings }: Read
 
 const holds = (outer: StepRows, inner: StepRows): boolean =>
   outer.first <= inner.first && inner.last <= outer.last && outer.times <= inner.times;
-
-/** Steps of which it is not seen how often the crank is turned. */
-const isSummedUp = (item: LineItem): boolean =>
-  item.kind === 'repeat' ||
-  item.kind === 'run' ||
-  item.kind === 'multiply' ||
-  item.kind === 'divide' ||
-  (item.kind === 'turn' && item.until !== undefined);
 
 /** The levers are told after `set`, even if they stood there before. */
 const setBy = (steps: readonly Done[], after: State): readonly 'setting'[] =>

@@ -1,8 +1,8 @@
 /** What the machine shows where a debugger has stopped. */
 import { InlineValueText, type Range } from 'vscode-languageserver';
+import { rowsOf } from '../sequence/rows.js';
 import type { AnalysedDocument, Reader } from './document.js';
 import { everything, sequenceReport, shownRun } from './readings.js';
-import { rowsOf } from './rows.js';
 import { rangeOn, sectionAt } from './spots.js';
 import { rangeIn } from './text.js';
 

@@ -7,9 +7,10 @@
 import type { StepSyntax } from '../../grammar/tree.js';
 import type { Profile } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
+import { stateBefore } from '../sequence/rows.js';
 import type { Text } from './model.js';
 import { StepNumbers } from './numbering.js';
-import { type Nested, type Node, outlineOf, type Single, stateBefore } from './outline.js';
+import { type Nested, type Node, outlineOf, type Single } from './outline.js';
 import { sameInAll } from './rounds.js';
 import { repeatEnd, stepSentence } from './sentences.js';
 import { isLook, isProse, type StageEnd, stageEnds } from './stages.js';

@@ -5,6 +5,7 @@
 import { has, hasSignedWheels, newState, type Profile, RANG, type Register, type State } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
 import { namesIn } from '../sequence/names.js';
+import { stateBefore } from '../sequence/rows.js';
 import { beginning } from './begin.js';
 import { casesTable } from './cases.js';
 import { titleOf } from './course.js';
@@ -14,7 +15,6 @@ import { machineBlock, timeEstimate, usualCautions } from './head.js';
 import type { Block, FigureChoice, FigureData, Sheet, SheetStep, Text } from './model.js';
 import { formed } from './numbers.js';
 import type { SheetOrder } from './order.js';
-import { stateBefore } from './outline.js';
 import { numberText } from './placed.js';
 import { stepSentence } from './sentences.js';
 import { shownReading } from './shown.js';

@@ -13,7 +13,6 @@ import type {
   Step,
   StepSyntax,
 } from '../../grammar/tree.js';
-import { newState, type State } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
 
 export type NestedSyntax = RepeatStep | RunStep | MultiplyStep | DivideStep;
@@ -44,9 +43,6 @@ export type Node = Single | Nested;
 export function outlineOf(run: CaseRun): readonly Node[] {
   return new Walk(run).nodes(run.order.section.steps);
 }
-
-/** What the machine showed before a row, as a copy. */
-export const stateBefore = ({ tape }: CaseRun, row: number): State => (row > 0 ? tape.stateAt(row - 1) : newState());
 
 /** Goes through the written steps and takes rows and frames off the tape as the run laid them down. */
 class Walk {

@@ -2,8 +2,8 @@
 import { print } from '../../grammar/printer.js';
 import { LEVERS, POSITION } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
+import { stateBefore } from '../sequence/rows.js';
 import type { Text } from './model.js';
-import { stateBefore } from './outline.js';
 import { plainText } from './spans.js';
 import type { Reading, Told, ToldStep } from './told.js';
 import type { SheetWords } from './wording/index.js';

@@ -55,8 +55,8 @@ export function readingsOf(at: StepPlace, words: SheetWords, registers?: readonl
   return moves ? [...readings, [words.steps.carriage(after[POSITION])]] : readings;
 }
 
-/** A marker that moves over noughts changes nothing that is worth reading. */
-function hasChanged(register: Register, { before, after, profile }: StepPlace): boolean {
+/** Whether a register is worth reading again: a marker that moves over noughts changes nothing. */
+export function hasChanged(register: Register, { before, after, profile }: StepPlace): boolean {
   if (textOf(before, profile, register) !== textOf(after, profile, register)) return true;
   return !showsZero(after, register) && pointOf(before, register) !== pointOf(after, register);
 }

@@ -2,7 +2,7 @@
 import { print } from '../../../grammar/printer.js';
 import type { LineItem, Span } from '../../../grammar/tree.js';
 import { leftmost, POSITION } from '../../machine/index.js';
-import { stateBefore } from '../rows.js';
+import { stateBefore } from '../../sequence/rows.js';
 import { numberOf } from './fixes-numbers.js';
 import { type AroundStep, endOfStep, type Fix, type StepSubject, type Subject } from './subject.js';
 

@@ -7,7 +7,7 @@ import type { TextEdit } from 'vscode-languageserver';
 import type { NumberSyntax, Step } from '../../../grammar/tree.js';
 import { openMultiply } from '../../sequence/expand.js';
 import { wholeOf } from '../../sequence/readings.js';
-import { stateBefore } from '../rows.js';
+import { stateBefore } from '../../sequence/rows.js';
 import { across } from './edits.js';
 import type { Scene } from './scene.js';
 import { neighboursOf, rowsOfStep } from './subject.js';

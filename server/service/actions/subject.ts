@@ -5,8 +5,8 @@ import type { Profile, State } from '../../machine/index.js';
 import type { CaseRun, SequenceReport } from '../../sequence/check.js';
 import type { Code, FactsOf, Finding } from '../../sequence/findings.js';
 import { allSteps } from '../../sequence/names.js';
+import { stateBefore } from '../../sequence/rows.js';
 import type { AnalysedDocument } from '../document.js';
-import { stateBefore } from '../rows.js';
 import type { Words } from '../wording/index.js';
 import { Draft } from './edits.js';
 

@@ -1,9 +1,9 @@
 /** What a single figure of a number counts for: its place, its lever, the wheel that this drives. */
 import type { LineItem, NumberSyntax } from '../../../grammar/tree.js';
 import { POSITION, type Profile, pointOf, type Register, type State } from '../../machine/index.js';
+import { rowsOf, stateBefore } from '../../sequence/rows.js';
 import type { AnalysedDocument, Reader } from '../document.js';
 import { sequenceReport, shownRun } from '../readings.js';
-import { rowsOf, stateBefore } from '../rows.js';
 import type { itemAt, Spot } from '../spots.js';
 
 /** A number of a step, where its units go, and what it is for. */

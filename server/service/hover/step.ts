@@ -5,13 +5,13 @@ import type { CaseRun, SequenceReport } from '../../sequence/check.js';
 import { compare } from '../../sequence/expects.js';
 import { type Finding, severityOf } from '../../sequence/findings.js';
 import { messageOfFinding } from '../../sequence/report.js';
+import { rowsOf, type StepRows, stateBefore } from '../../sequence/rows.js';
 import { substitute } from '../../sequence/substitute.js';
 import type { AnalysedDocument, Reader } from '../document.js';
 import { figure } from '../figure.js';
 import { canBeRead, happenedBefore } from '../inlay.js';
 import { block, code, plain } from '../markdown.js';
 import { goalResult, grouped, positionText, readingText, sequenceReport, shownRun } from '../readings.js';
-import { rowsOf, type StepRows, stateBefore } from '../rows.js';
 
 /** Paragraphs on a step of a sequence. */
 export function stepParts(

@@ -25,6 +25,8 @@ export { figure } from './figure-de.js';
 export { head } from './head-de.js';
 /** Operating instructions. */
 export { operating } from './operating-de.js';
+/** A run as a table. */
+export { readings } from './readings-de.js';
 /** A sentence for every step, where the machine has no wording of its own. */
 export { steps } from './steps-de.js';
 

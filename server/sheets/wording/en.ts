@@ -25,6 +25,8 @@ export { figure } from './figure-en.js';
 export { head } from './head-en.js';
 /** Operating instructions. */
 export { operating } from './operating-en.js';
+/** A run as a table. */
+export { readings } from './readings-en.js';
 /** A sentence for every step, where the machine has no wording of its own. */
 export { steps } from './steps-en.js';
 

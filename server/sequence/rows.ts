@@ -5,10 +5,10 @@
  * column stay what they were, so that these two are the key. Steps between the braces of `repeat`, those of another
  * sequence and those that `multiply` and `divide` stand for belong to every written step around them.
  */
-import type { Step } from '../../grammar/tree.js';
+import type { LineItem, Step } from '../../grammar/tree.js';
 import { FRAME, has, newState, RANG, type State, TURNS } from '../machine/index.js';
-import type { Run } from '../sequence/run.js';
-import type { Frame } from '../sequence/tape.js';
+import type { Run } from './run.js';
+import type { Frame } from './tape.js';
 
 /** Where a written step stands: its line in the section (from 0) and its first column. */
 export interface Written {
@@ -104,3 +104,11 @@ function gather({ order, tape }: Run): ReadonlyMap<number, StepRows> {
 
 /** What the machine showed before a row. */
 export const stateBefore = ({ tape }: Run, row: number): State => (row > 0 ? tape.stateAt(row - 1) : newState());
+
+/** Steps of which it is not seen how often the crank is turned. */
+export const isSummedUp = (item: LineItem): boolean =>
+  item.kind === 'repeat' ||
+  item.kind === 'run' ||
+  item.kind === 'multiply' ||
+  item.kind === 'divide' ||
+  (item.kind === 'turn' && item.until !== undefined);

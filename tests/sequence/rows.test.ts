@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { rowsOf } from '../../server/service/rows.js';
-import { openMarked } from './editor.js';
+import { rowsOf } from '../../server/sequence/rows.js';
+import { openMarked } from '../service/editor.js';
 
 const MACHINE = 'machine office-6\n  setting 6\n  counter 6\n  result 12\n';
 
