@@ -1,5 +1,5 @@
 /**
- * Reads the fenced blocks marked `crank` of a Markdown file as sections of one file.
+ * Reads the fenced blocks marked `crank` of a Markdown file as sections of one file, and finds its insets.
  *
  * Invariant: the lines that come out are as many as went in and keep their columns, so that findings stand at the
  * Markdown's own lines.
@@ -8,6 +8,7 @@ import type MarkdownIt from 'markdown-it';
 import ParserBlock from 'markdown-it/lib/parser_block.mjs';
 import type Token from 'markdown-it/lib/token.mjs';
 import { formatLines, joinLines } from './formatter.js';
+import { hasMark, type Inset, insetsOf, type Mark } from './insets.js';
 import { Parser, splitLines } from './sections.js';
 
 // What a page's paragraphs hold does not matter here: CommonMark's blocks alone are read, and links nobody asks for left out.
@@ -24,10 +25,24 @@ export interface Fence {
 /** The fences of a text that are marked `crank`, from the top. */
 export const crankFences = (text: string): Fence[] => fencesIn(splitLines(text));
 
-function fencesIn(lines: readonly string[]): Fence[] {
-  const fences: Fence[] = [];
+const fencesIn = (lines: readonly string[]): Fence[] => fencesOf(blocksOf(lines));
+
+function blocksOf(lines: readonly string[]): Token[] {
   const tokens: Token[] = [];
-  blocks.parse(lines.join('\n').replaceAll('\0', '\uFFFD'), page, {}, tokens);
+  blocks.parse(
+    lines
+      .join('\n')
+      .replace(/^\ufeff/, '')
+      .replaceAll('\0', '\uFFFD'),
+    page,
+    {},
+    tokens,
+  );
+  return tokens;
+}
+
+function fencesOf(tokens: readonly Token[]): Fence[] {
+  const fences: Fence[] = [];
   for (const token of tokens) {
     if (token.type !== 'fence' || !token.map || token.info.trim().split(/\s+/)[0] !== 'crank') continue;
     const [first, end] = token.map;
@@ -37,10 +52,35 @@ function fencesIn(lines: readonly string[]): Fence[] {
   return fences;
 }
 
-/** The lines of a Markdown file as the parser is to see them: blank outside the fences. */
-export function crankLines(text: string): string[] {
+/** The comments for insets: each on a line that Markdown takes for HTML. */
+function marksOf(lines: readonly string[], tokens: readonly Token[]): Mark[] {
+  const marks: Mark[] = [];
+  const around: number[] = [];
+  for (const [i, token] of tokens.entries()) {
+    if (token.nesting > 0) around.push(i);
+    else if (token.nesting < 0) around.pop();
+    if (token.type !== 'html_block' || !token.map || !hasMark(token.content)) continue;
+    const [first, end] = token.map;
+    for (let line = first; line < end; line++) {
+      if (!hasMark(lines[line])) continue;
+      marks.push({ line, within: around.at(-1) ?? -1, isInHtml: line > first });
+    }
+  }
+  return marks;
+}
+
+/** What a Markdown page holds for the program. */
+export interface Page {
+  /** The lines as the parser is to see them: blank outside the fences. */
+  readonly lines: readonly string[];
+  readonly insets: readonly Inset[];
+}
+
+export function readPage(text: string): Page {
   const lines = splitLines(text);
-  return linesWithin(lines, fencesIn(lines));
+  const tokens = blocksOf(lines);
+  const insets = hasMark(text) ? insetsOf(lines, marksOf(lines, tokens)) : [];
+  return { lines: linesWithin(lines, fencesOf(tokens)), insets };
 }
 
 function linesWithin(lines: readonly string[], fences: readonly Fence[]): string[] {

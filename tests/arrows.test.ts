@@ -28,8 +28,21 @@ const ROOMS: readonly { readonly room: string; readonly imports: readonly string
     isPortable: true,
   },
   {
+    room: 'server/weave',
+    imports: ['server/weave', 'server/sheets', 'server/sequence', 'grammar'],
+    isPortable: true,
+  },
+  {
     room: 'server/service',
-    imports: ['server/service', 'server/sheets', 'server/planning', 'server/sequence', 'server/machine', 'grammar'],
+    imports: [
+      'server/service',
+      'server/weave',
+      'server/sheets',
+      'server/planning',
+      'server/sequence',
+      'server/machine',
+      'grammar',
+    ],
     isPortable: true,
   },
   { room: 'server/cli', imports: ['server', 'grammar'], isPortable: false },

@@ -1,6 +1,8 @@
 /** `cranknote check`: what is wrong with files, and what is noticed when their sequences are run. */
+import { finish } from '../../grammar/gradual.js';
 import type { Severity } from '../sequence/findings.js';
 import { reportFindings } from '../sequence/report.js';
+import { withInsets } from '../weave/findings.js';
 import { checkAll } from './checked.js';
 import { Source } from './output/excerpt.js';
 import { toGithub, toJson, toJunit, toSarif } from './output/formats.js';
@@ -17,7 +19,8 @@ export interface CheckOptions {
 
 /** Returns the exit code: 0 clean, 1 something found, 2 a file can't be read. */
 export function check(paths: readonly string[], options: CheckOptions, terminal: Terminal, version: string): number {
-  const { library, files, reports, unreadable } = checkAll(paths.length > 0 ? paths : ['.'], terminal);
+  const { library, files, reports: checked, unreadable } = checkAll(paths.length > 0 ? paths : ['.'], terminal);
+  const reports = checked.map((report) => finish(withInsets(library, report)));
   const findings = reports.flatMap((report) => reportFindings(library, report));
   const found: Findings = { reports, findings, summary: summarise(reports, findings) };
   // Where nothing could be read, the messages have said it all.

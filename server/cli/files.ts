@@ -16,6 +16,8 @@ export interface Entry {
   /** As it is shown: from the working folder where it lies below it. */
   readonly file: string;
   readonly root: string;
+  /** What the library calls it, where its own name does not tell what it is. */
+  readonly as?: string;
 }
 
 const leadsOut = (relative: string): boolean => /^\.\.(?:[\\/]|$)/.test(relative) || path.isAbsolute(relative);
@@ -87,16 +89,20 @@ function matches(pattern: string): string[] {
 }
 
 /** Takes a file into the library, and every file that it uses. Returns its text; nothing, and a message, if it can't be read. */
-function load(library: Library, { file, root }: Entry, complain: (message: string) => void): string | undefined {
+function load(library: Library, entry: Entry, complain: (message: string) => void): string | undefined {
+  const { file, root } = entry;
   const read = readText(file);
   if ('problem' in read) {
     complain(problemText(file, read.problem));
     return undefined;
   }
-  library.set(file, read.text);
-  loadUsed(library, file, root);
+  library.set(knownAs(entry), read.text);
+  loadUsed(library, knownAs(entry), root);
   return read.text;
 }
+
+/** What the library calls a file. */
+export const knownAs = ({ file, as }: Entry): string => as ?? file;
 
 /** Reads what a file uses, and what that uses, unless it leads out of the folder. */
 function loadUsed(library: Library, file: string, root: string): void {
@@ -137,13 +143,14 @@ export function loadAll(
   const files = new Map<string, string>();
   for (const entry of entries) {
     const text = load(library, entry, complain);
-    // A Markdown page without a crank fence is nobody's mistake.
-    if (text !== undefined && !(isMarkdown(entry.file) && library.tree(entry.file)?.sections.every(isBlank))) {
-      files.set(entry.file, text);
-    }
+    if (text !== undefined && !isIdle(library, knownAs(entry))) files.set(knownAs(entry), text);
   }
   return { library, files };
 }
+
+/** A Markdown page without a crank fence, and without an inset, is nobody's mistake. */
+const isIdle = (library: Library, file: string): boolean =>
+  isMarkdown(file) && library.insets(file).length === 0 && library.tree(file)?.sections.every(isBlank) === true;
 
 const isBlank = ({ section }: { section: { kind: string; lines: readonly { text: string }[] } }): boolean =>
   section.kind === 'preamble' && section.lines.every(({ text }) => text.trim() === '');

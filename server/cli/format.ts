@@ -1,13 +1,13 @@
 /** `cranknote format`: the formatter, on files. */
-import { setImmediate } from 'node:timers/promises';
 import { format as formatText } from '../../grammar/formatter.js';
 import { formatMarkdown } from '../../grammar/markdown.js';
 import { readText, STANDARD_INPUT } from '../disk.js';
 import { isMarkdown } from '../sequence/library.js';
 import { findEntries } from './files.js';
+import { oneByOne } from './one-by-one.js';
 import { patchText } from './output/patch.js';
 import { problemText } from './reading.js';
-import { harmless, harmlessLines, Progress, type Terminal } from './terminal.js';
+import { harmless, harmlessLines, type Terminal } from './terminal.js';
 import { writeWhole } from './writing.js';
 
 export interface FormatOptions {
@@ -27,23 +27,11 @@ export async function format(
   terminal: Terminal,
 ): Promise<number> {
   const entries = findEntries(paths.length > 0 ? paths : ['.']);
-  const progress = new Progress(terminal);
   const outcomes: Outcome[] = [];
   const count = (outcome: Outcome) => outcomes.filter((o) => o === outcome).length;
-  let isInterrupted = false;
-  const interrupt = () => {
-    isInterrupted = true;
-  };
-  process.on('SIGINT', interrupt).on('SIGTERM', interrupt);
-  for (const [i, { file }] of entries.entries()) {
-    progress.at(i, entries.length, 'files formatted');
+  const isInterrupted = await oneByOne(entries, 'files formatted', terminal, ({ file }) => {
     outcomes.push(check ? compare(file, terminal) : rewrite(file, terminal));
-    // A signal comes through only between files.
-    await setImmediate();
-    if (isInterrupted) break;
-  }
-  process.off('SIGINT', interrupt).off('SIGTERM', interrupt);
-  progress.end();
+  });
   if (isInterrupted) {
     const done = `after ${outcomes.length} of ${entries.length} files`;
     terminal.err(`Interrupted ${done}. ${check ? 'No file was changed' : 'The others are as they were'}.\n`);

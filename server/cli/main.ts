@@ -13,6 +13,7 @@ import { PLAN_FORMATS, type PlanOptions, plan } from './plan.js';
 import { SHEET_FORMATS, type SheetOptions, sheet } from './sheet.js';
 import { harmless, harmlessLines, openTerminal, type Terminal } from './terminal.js';
 import { TRACE_FORMATS, type TraceOptions, trace } from './trace.js';
+import { type WeaveOptions, weave } from './weave.js';
 
 /** Put in when the program is bundled. */
 declare const CRANKNOTE_VERSION: string;
@@ -61,6 +62,25 @@ Examples:
   cranknote sheet samples/school-exercises.crank --kind key --format pdf --language de --out print
 `;
 
+const WEAVING = `
+Below a block marked crank, a comment on a line of its own says what is to stand
+there; weave puts it below the comment, and a closing comment behind it:
+
+  <!-- crank: readings -->              what each step changes, as a table
+  <!-- crank: steps in de -->           the steps in sentences
+  <!-- crank: figure of bulb-order -->  the machine at the end, as a picture
+  <!-- crank: cases -->                 the numbers of all cases
+  <!-- crank: cautions -->              what to be careful about
+
+What stands outside stays as it is, to the letter. What somebody has written
+between the two comments is not thrown away: it is reported.
+
+Examples:
+  cranknote weave manuals/
+  cranknote weave manuals/ --check
+  cranknote weave - < draft.md > page.md
+`;
+
 function commands(terminal: Terminal, done: (code: number) => void): Command {
   const program = new Command('cranknote')
     .description('Runs crank sequences on a model of the machine, and says what is wrong with them.')
@@ -103,6 +123,17 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     .option('--check', 'change nothing, show what would change, and fail if anything would')
     .addHelpText('after', example('cranknote format manuals/ --check'))
     .action(async (paths: string[], options: FormatOptions) => done(await format(paths, options, terminal)));
+
+  program
+    .command('weave')
+    .description('fill the insets of Markdown pages from their sequences, and refresh what has gone stale')
+    .argument(
+      '[paths...]',
+      'pages, folders (all .md files below) or patterns; - weaves standard input to standard output',
+    )
+    .option('--check', 'change nothing, say what is stale, and fail if anything is')
+    .addHelpText('after', WEAVING)
+    .action(async (paths: string[], options: WeaveOptions) => done(await weave(paths, options, terminal)));
 
   program
     .command('plan')

@@ -4,6 +4,7 @@
  * A finding carries facts, not sentences: wording/ puts them into a language. Codes are stable, for scripts filter on
  * them; a code is never given another meaning.
  */
+import type { InsetKind, InsetProblem } from '../../grammar/insets.js';
 import type { Section, Span, SyntaxProblem } from '../../grammar/tree.js';
 import type { Contradiction, Register } from '../machine/index.js';
 import type { Effort } from './run.js';
@@ -58,6 +59,8 @@ export const CODES = {
   'left-engaged': 'hint',
   unused: 'hint',
   'shorter-sequence': 'hint',
+  'stale-inset': 'warning',
+  'bad-inset': 'error',
 } as const satisfies Record<string, Severity>;
 export type Code = keyof typeof CODES;
 
@@ -81,6 +84,17 @@ export type Device =
 export type ProfileProblem = Contradiction | { readonly is: 'twice' | 'no-such-line'; readonly line: string };
 export type FileProblem = 'missing' | 'outside' | 'not-relative' | 'folder' | 'unreadable' | 'too-large' | 'not-text';
 export type GoalProblem = 'divides-by-zero' | 'root-of-negative' | 'power-not-whole' | 'too-large' | 'unknown-name';
+/** Why an inset of a page can't be filled. */
+export type InsetFault =
+  | InsetProblem
+  | { readonly is: 'no-sequence' }
+  | { readonly is: 'unknown-sequence'; readonly name: string; readonly nearest?: string }
+  | { readonly is: 'no-case'; readonly name: string; readonly number: number; readonly cases: number }
+  | { readonly is: 'unknown-language'; readonly language: string; readonly known: readonly string[] }
+  /** The sequence has an error, can't be run or not to its end, or has more steps than a page is given. */
+  | { readonly is: 'has-errors' | 'not-run' | 'too-long'; readonly name: string }
+  /** What stands there is not what was put there, or an inset has lost its closing comment. */
+  | { readonly is: 'by-hand' | 'lost-end' };
 /** How a goal is met. */
 export type GoalMet = 'exact' | 'cut off' | 'rounded';
 
@@ -172,7 +186,17 @@ export type Facts =
       /** The cheapest steps with the same outcome, as they are written, and what they cost. */
       readonly steps: readonly string[];
       readonly shorter: Effort;
-    };
+    }
+  /** `name` is that of the sequence, where it speaks of one. */
+  | {
+      readonly code: 'stale-inset';
+      readonly kind: InsetKind;
+      readonly name?: string;
+      readonly isEmpty: boolean;
+      /** Pictures belong to it, which are files. */
+      readonly hasPictures: boolean;
+    }
+  | { readonly code: 'bad-inset'; readonly why: InsetFault };
 
 /** What a finding of some code says. */
 export type FactsOf<C extends Code, F extends Facts = Facts> = F extends Facts

@@ -6,13 +6,14 @@
  */
 
 import { finish, type Gradual } from '../../grammar/gradual.js';
-import { crankLines } from '../../grammar/markdown.js';
+import type { Inset } from '../../grammar/insets.js';
+import { readPage } from '../../grammar/markdown.js';
 import { nearest } from '../../grammar/nearest.js';
 import { type LineEdit, Parser, splitLines, type TreeEdit } from '../../grammar/sections.js';
 import type { CrankFile, MachineSection, Section, SequenceSection } from '../../grammar/tree.js';
 import { type Allowance, checkSequence, type SequenceReport } from './check.js';
 import { checkFile, recheckFile, type Watch } from './file.js';
-import type { FileReport, WholeReport } from './file-report.js';
+import type { WholeReport } from './file-report.js';
 import { type FileProblem, type Finding, placeOn } from './findings.js';
 import { buildMachine, type Machine } from './profiles.js';
 import { type Declarations, declarationsOf, Scope } from './scope.js';
@@ -23,6 +24,8 @@ export const LONGEST_FILE = 16 * 1024 * 1024;
 
 interface Known {
   readonly tree: CrankFile;
+  /** Of a Markdown page; missing where it has none. */
+  readonly insets?: readonly Inset[];
   /** Why it can't be read, if it can't. */
   readonly problem?: FileProblem;
 }
@@ -63,9 +66,9 @@ export class Library {
   *setGradually(file: string, text: string): Gradual<void> {
     if (text.length > LONGEST_FILE) return this.setProblem(file, 'too-large');
     const earlier = this.files.get(file)?.tree;
-    const lines = isMarkdown(file) ? crankLines(text) : splitLines(text.replace(/^\ufeff/, ''));
-    const tree = yield* this.parser.parseGradually(lines, earlier);
-    this.files.set(file, { tree });
+    const page = isMarkdown(file) ? readPage(text) : { lines: splitLines(text.replace(/^\ufeff/, '')), insets: [] };
+    const tree = yield* this.parser.parseGradually(page.lines, earlier);
+    this.files.set(file, { tree, ...(page.insets.length > 0 && { insets: page.insets }) });
     this.forget();
     for (const { section } of tree.sections) this.homes.set(section, file);
   }
@@ -135,6 +138,11 @@ export class Library {
 
   tree(file: string): CrankFile | undefined {
     return this.files.get(file)?.tree;
+  }
+
+  /** The insets of a Markdown page, from its top. */
+  insets(file: string): readonly Inset[] {
+    return this.files.get(file)?.insets ?? [];
   }
 
   /** In which file a section stands. */
@@ -252,12 +260,12 @@ export class Library {
   }
 
   /** Everything found in a file. Work is done afresh only where something has changed since the last time. */
-  check(file: string, watch?: Watch): FileReport {
+  check(file: string, watch?: Watch): WholeReport {
     return finish(this.checkGradually(file, watch));
   }
 
   /** The same, with pauses in which the caller may give up. It has to, if anything in the library changes meanwhile. */
-  *checkGradually(file: string, watch?: Watch): Gradual<FileReport> {
+  *checkGradually(file: string, watch?: Watch): Gradual<WholeReport> {
     const { age } = this;
     const tree = this.files.get(file)?.tree ?? EMPTY;
     const last = this.checks.get(file);

@@ -15,6 +15,7 @@ import { firstSentence } from './completion/abilities.js';
 import { type Candidate, type CompletionOptions, type ItemData, itemOf, markdown } from './completion/candidate.js';
 import { type Context, contextAt, wordsOfItem } from './completion/context.js';
 import { expectedCandidates } from './completion/expected.js';
+import { insetCompletions } from './completion/insets.js';
 import { gapCandidates, machineCandidates } from './completion/machine-lines.js';
 import { nameCandidates } from './completion/names.js';
 import { type At, outlook, stepFrom } from './completion/outlook.js';
@@ -41,6 +42,8 @@ export function completions(
   reader: Reader,
   options: CompletionOptions = {},
 ): CompletionList {
+  const insets = insetCompletions(document, position, reader);
+  if (insets) return { isIncomplete: false, items: insets };
   const context = contextAt(document, position);
   const candidates =
     context && isWanted(context, options.trigger) ? candidatesAt(document, context, reader, options) : [];

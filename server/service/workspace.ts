@@ -10,6 +10,7 @@ import type { FileReport } from '../sequence/file.js';
 import type { FileProblem } from '../sequence/findings.js';
 import { isMarkdown, Library } from '../sequence/library.js';
 import { pathFrom, rootOf } from '../sequence/uses.js';
+import { withInsets } from '../weave/findings.js';
 import type { AnalysedDocument, ParsedDocument } from './document.js';
 import { type Clock, type Interest, SharedWork } from './patience.js';
 import { OpenText } from './text.js';
@@ -205,11 +206,16 @@ export class Workspace {
     }
   }
 
+  /** All that is found in a file, and in the insets of a page. */
+  private *checked(file: string): Gradual<FileReport> {
+    return yield* withInsets(this.library, yield* this.library.checkGradually(file));
+  }
+
   private async check(file: string, interest: Interest): Promise<FileReport | undefined> {
     const { revision } = this;
     let shared = this.checking.get(file);
     if (!shared) {
-      const work = this.library.checkGradually(file);
+      const work = this.checked(file);
       shared = new SharedWork(work, this.clock, () => this.revision !== revision);
       this.checking.set(file, shared);
     }

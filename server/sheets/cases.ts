@@ -11,9 +11,19 @@ import type { SheetWords } from './wording/index.js';
 /** Readings that are asked for and told in a row of the table; a column each. */
 const MOST_ASKED = 8;
 
-/** A table with a row for the defaults and for each case; nothing where there are no cases. */
-export function casesTable({ runs, section }: SequenceReport, words: SheetWords): Block[] {
-  if (runs.length < 2) return [];
+/** What a sheet says of other numbers; nothing where there are no cases. */
+export function casesPart(report: SequenceReport, words: SheetWords): Block[] {
+  if (report.runs.length < 2) return [];
+  const { operating } = words;
+  return [
+    { is: 'heading', level: 2, text: [operating.cases] },
+    casesTable(report, words),
+    { is: 'paragraph', text: [operating.casesNote], isFine: true },
+  ];
+}
+
+/** A table with a row for the defaults and for each case. */
+export function casesTable({ runs, section }: SequenceReport, words: SheetWords): Block {
   const { operating, numbers, parts } = words;
   const names = [...runs[0].order.values.keys()];
   const shown = (run: CaseRun, state: State, register: Register): Text =>
@@ -45,11 +55,7 @@ export function casesTable({ runs, section }: SequenceReport, words: SheetWords)
     ...registers.map((_, k): Text => asked[i][k] ?? [operating.none]),
     ...left.map(({ texts }) => texts[i]),
   ]);
-  return [
-    { is: 'heading', level: 2, text: [operating.cases] },
-    { is: 'table', caption: operating.casesCaption, columns, rows },
-    { is: 'paragraph', text: [operating.casesNote], isFine: true },
-  ];
+  return { is: 'table', caption: operating.casesCaption, columns, rows };
 }
 
 function askedIn({ tape, order }: CaseRun): { readonly register: Register; readonly state: State }[] {

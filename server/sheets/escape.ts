@@ -53,6 +53,17 @@ export const lineOfMarkdown = (escaped: string): string =>
     .replace(/^[-+=:]/, '\\$&')
     .replace(/^(\d+)([.)])/, '$1\\$2');
 
+/** A picture in Markdown: a file beside the page, and what is said to whoever does not see it. */
+export const pictureInMarkdown = (file: string, alternative: string): string =>
+  `![${escapeMarkdown(alternative).trim()}](${addressOf(file)})`;
+
+/** A file's name as the address of a link, with nothing in it that could end the link. */
+const addressOf = (file: string): string =>
+  encodeURIComponent(file.replace(/\p{Cs}/gu, '\ufffd')).replace(
+    /[!'()*]/g,
+    (sign) => `%${sign.charCodeAt(0).toString(16).toUpperCase()}`,
+  );
+
 /** Text as code within a line of Markdown; nothing if it is blank. */
 export function codeOfMarkdown(text: string): string {
   const inner = seen(text).trim();

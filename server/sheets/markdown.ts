@@ -6,7 +6,7 @@
  */
 import { codeOfMarkdown, escapeMarkdown, JOINER, lineOfMarkdown, seen } from './escape.js';
 import { figureText } from './figure/index.js';
-import type { Block, Column, Sheet, SheetStep, Span, Text } from './model.js';
+import type { Block, Column, FigureData, Sheet, SheetStep, Span, Text } from './model.js';
 import type { SheetWords } from './wording/index.js';
 
 /** The width of one sign that is written by hand, in millimetres. */
@@ -22,10 +22,23 @@ export function toMarkdown(sheet: Sheet, words: SheetWords): string {
   return `${[...writer.head(), ...writer.blocks(sheet.blocks)].filter((part) => part !== '').join('\n\n')}\n`;
 }
 
+/** How a figure stands in a page; without it it is told in words. Returns Markdown, with all text escaped. */
+export type FigureTeller = (figure: FigureData) => string;
+
+/** Some blocks by themselves, with no line break at the end. */
+export function blocksToMarkdown(blocks: readonly Block[], words: SheetWords, figure?: FigureTeller): string {
+  const around: Sheet = { kind: 'operating', language: '', title: '', blocks, foot: '' };
+  return new Writer(around, words, figure)
+    .blocks(blocks)
+    .filter((part) => part !== '')
+    .join('\n\n');
+}
+
 class Writer {
   constructor(
     private readonly sheet: Sheet,
     private readonly words: SheetWords,
+    private readonly tellFigure?: FigureTeller,
   ) {}
 
   head(): string[] {
@@ -94,6 +107,7 @@ class Writer {
   }
 
   private figure({ figure }: Required<Pick<SheetStep, 'figure'>>): string {
+    if (this.tellFigure) return this.tellFigure(figure);
     return emphasis(escapeMarkdown(figureText(figure, this.words)).trim(), '*');
   }
 

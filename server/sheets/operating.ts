@@ -7,7 +7,7 @@ import type { CaseRun } from '../sequence/check.js';
 import { namesIn } from '../sequence/names.js';
 import { stateBefore } from '../sequence/rows.js';
 import { beginning } from './begin.js';
-import { casesTable } from './cases.js';
+import { casesPart } from './cases.js';
 import { titleOf } from './course.js';
 import { expressionText } from './expressions.js';
 import { looksAlike } from './figure/alike.js';
@@ -53,7 +53,7 @@ export function operatingSheet({ report, language, figures }: SheetOrder, course
       ...stepBlocks(withStageReadings(course, run, 'but the last'), run, figures, words),
       heading(operating.end),
       ...atTheEnd(run, words),
-      ...casesTable(report, words),
+      ...casesPart(report, words),
     ],
   };
 }
@@ -76,8 +76,8 @@ function workedOut({ order }: CaseRun, words: SheetWords): Block[] {
   return [...goals, ...(given.length > 0 ? [isFor] : [])];
 }
 
-/** Steps, and between them what is no step. */
-function stepBlocks(course: readonly Told[], run: CaseRun, figures: FigureChoice, words: SheetWords): Block[] {
+/** Steps, and between them what is no step. The run must be without an error. */
+export function stepBlocks(course: readonly Told[], run: CaseRun, figures: FigureChoice, words: SheetWords): Block[] {
   const blocks: Block[] = [];
   let steps: SheetStep[] = [];
   const close = () => {

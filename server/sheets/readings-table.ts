@@ -68,7 +68,8 @@ export function readingsTable(run: CaseRun, words: SheetWords): TableBlock {
   return { is: 'table', caption: captionOf(run, words), columns, rows: written };
 }
 
-function captionOf({ order: { section, profile, values } }: CaseRun, words: SheetWords): string {
+/** What a run is of: title, machine, numbers. */
+export function captionOf({ order: { section, profile, values } }: CaseRun, words: SheetWords): string {
   const numbers = [...values].map(([name, value]) => `${name} = ${formed(numberText(value), words.numbers)}`);
   const machine = profile.title?.trim() || profile.name;
   return words.readings.caption(titleOf(section), machine, numbers.join(', '));

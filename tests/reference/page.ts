@@ -16,6 +16,8 @@ export interface Fence {
   readonly file?: string;
   /** It stands by itself, without the machines of the page. */
   readonly isAlone: boolean;
+  /** It is a Markdown page. */
+  readonly isPage: boolean;
   readonly text: string;
   /** Line of the page on which it opens, from 1. */
   readonly line: number;
@@ -67,6 +69,7 @@ export function readPage(text: string): Page {
       kind: named as FenceKind,
       ...(file !== undefined && { file }),
       isAlone: details.includes('alone'),
+      isPage: details.includes('page'),
       text: token.content,
       line: from + 1,
       section: last.section,
@@ -93,5 +96,6 @@ export function asFiles(page: Page, fence: Fence): { text: string; others: Recor
     const isBeside = kind === fence.kind && section === fence.section && entry === fence.entry;
     if (isBeside && file !== undefined) others[file] = use + text;
   }
-  return { text: fence.isAlone ? fence.text : use + fence.text, others };
+  const before = fence.isAlone ? '' : fence.isPage ? `\`\`\`crank\n${use}\`\`\`\n\n` : use;
+  return { text: before + fence.text, others };
 }

@@ -1,7 +1,7 @@
 /** The reference says what is true: every example on it is cranked, every form and every finding has its entry. */
 import { describe, expect, it } from 'vitest';
 import { format } from '../../grammar/formatter.js';
-import { crankFences } from '../../grammar/markdown.js';
+import { crankFences, formatMarkdown } from '../../grammar/markdown.js';
 import { WORDS } from '../../grammar/tokens.js';
 import { CODES } from '../../server/sequence/findings.js';
 import { checkFiles, expectMarked } from '../marked.js';
@@ -25,7 +25,7 @@ const hasWord = (body: string, word: string) =>
   new RegExp(`(?<![\\p{L}\\p{N}-])${word}(?![\\p{L}\\p{N}-])`, 'u').test(body.replaceAll(/"[^"]*"|#.*/g, ''));
 const check = (fence: Fence, level?: 'hint') => {
   const { text: file, others } = asFiles(page, fence);
-  return expectMarked(file, { ...(level && { level }), others });
+  return expectMarked(file, { ...(level && { level }), others, isPage: fence.isPage });
 };
 
 describe('the tables', () => {
@@ -81,7 +81,7 @@ describe('the page', () => {
   });
 
   it.each(named(page.fences))('has the example on %s written as the formatter writes it', (_, fence) => {
-    expect(format(fence.text)).toBe(fence.text);
+    expect(fence.isPage ? formatMarkdown(fence.text) : format(fence.text)).toBe(fence.text);
   });
 });
 
@@ -127,7 +127,9 @@ describe('examples', () => {
     expect(wrong.length).toBeGreaterThan(40);
     for (const fence of wrong) {
       const { text: file, others } = asFiles(page, fence);
-      const codes = checkFiles({ 'test.crank': file, ...others }).findings.map(({ code }) => code);
+      const codes = checkFiles({ [fence.isPage ? 'test.md' : 'test.crank']: file, ...others }).findings.map(
+        ({ code }) => code,
+      );
       expect(codes, `line ${fence.line}`).toContain('reading-differs');
     }
   });

@@ -1,4 +1,5 @@
 /** One example at least of everything that a finding can say. The types see to it that nothing is missing. */
+import { INSET_KINDS } from '../../grammar/insets.js';
 import type { SyntaxProblem } from '../../grammar/tree.js';
 import type {
   Code,
@@ -7,6 +8,7 @@ import type {
   Facts,
   FileProblem,
   GoalProblem,
+  InsetFault,
   NameKind,
   ProfileProblem,
 } from '../../server/sequence/findings.js';
@@ -133,6 +135,46 @@ const LIMITS = names<TooLong>({
   'file-turns': true,
 });
 const ENGAGED = names<Engaged>({ subtract: true, minus: true, 'auto-clear': true, 'auto-divide': true });
+
+const INSETS: ByIs<InsetFault> = {
+  'no-kind': [{ is: 'no-kind' }],
+  'unknown-kind': [
+    { is: 'unknown-kind', word: 'redings', nearest: 'readings' },
+    { is: 'unknown-kind', word: 'prices' },
+  ],
+  'unknown-word': [
+    { is: 'unknown-word', word: 'off', nearest: 'of' },
+    { is: 'unknown-word', word: 'please' },
+  ],
+  'bad-figures': [
+    { is: 'bad-figures', word: 'al', nearest: 'all' },
+    { is: 'bad-figures', word: 'many' },
+  ],
+  'no-value': [{ is: 'no-value', word: 'of' }],
+  twice: [{ is: 'twice', word: 'case' }],
+  'bad-case': [{ is: 'bad-case', word: 'first' }],
+  'not-alone': [{ is: 'not-alone' }],
+  'in-html': [{ is: 'in-html' }],
+  'text-below': [{ is: 'text-below' }],
+  'stray-end': [{ is: 'stray-end' }],
+  nested: [{ is: 'nested' }],
+  'too-many': [{ is: 'too-many', limit: 500 }],
+  'no-sequence': [{ is: 'no-sequence' }],
+  'unknown-sequence': [
+    { is: 'unknown-sequence', name: 'bulb-orders', nearest: 'bulb-order' },
+    { is: 'unknown-sequence', name: 'trays' },
+  ],
+  'no-case': [
+    { is: 'no-case', name: 'bulb-order', number: 4, cases: 0 },
+    { is: 'no-case', name: 'bulb-order', number: 4, cases: 2 },
+  ],
+  'unknown-language': [{ is: 'unknown-language', language: 'la', known: ['en', 'de'] }],
+  'has-errors': [{ is: 'has-errors', name: 'bulb-order' }],
+  'not-run': [{ is: 'not-run', name: 'bulb-order' }],
+  'too-long': [{ is: 'too-long', name: 'bulb-order' }],
+  'by-hand': [{ is: 'by-hand' }],
+  'lost-end': [{ is: 'lost-end' }],
+};
 
 export const FACTS: { readonly [C in Code]: readonly (Facts & { readonly code: C })[] } = {
   syntax: all<SyntaxProblem>(SYNTAX).map((problem) => ({ code: 'syntax', problem })),
@@ -287,6 +329,14 @@ export const FACTS: { readonly [C in Code]: readonly (Facts & { readonly code: C
       shorter: { turns: 0, shifts: 0, levers: 0, cost: 0 },
     },
   ],
+  'stale-inset': INSET_KINDS.flatMap((kind) =>
+    [true, false].map((isEmpty) =>
+      kind === 'cautions'
+        ? { code: 'stale-inset', kind, isEmpty, hasPictures: false }
+        : { code: 'stale-inset', kind, name: 'bulb-order', isEmpty, hasPictures: kind === 'figure' },
+    ),
+  ),
+  'bad-inset': all<InsetFault>(INSETS).map((why) => ({ code: 'bad-inset', why })),
 };
 
 /** The facts that quote a file with whatever may stand in it: the given text, in each place where it can come. */
@@ -301,6 +351,12 @@ export const quoting = (text: string): Facts[] => [
   ...FILES.map((why): Facts => ({ code: 'file-not-found', path: text, why })),
   { code: 'sequence-cycle', by: 'use', name: text },
   { code: 'bad-profile', problem: { is: 'no-such-line', line: text } },
+  { code: 'bad-inset', why: { is: 'unknown-kind', word: text } },
+  { code: 'bad-inset', why: { is: 'unknown-word', word: text } },
+  { code: 'bad-inset', why: { is: 'bad-figures', word: text } },
+  { code: 'bad-inset', why: { is: 'bad-case', word: text } },
+  { code: 'bad-inset', why: { is: 'unknown-sequence', name: text } },
+  { code: 'bad-inset', why: { is: 'unknown-language', language: text, known: ['en', 'de'] } },
 ];
 
 /** The facts that quote a number as it is written in a file, however many figures it has. */

@@ -48,4 +48,6 @@ export interface Pair {
   readonly not: string;
   /** Other files that both use. */
   readonly others?: Readonly<Record<string, string>>;
+  /** They are Markdown pages. */
+  readonly isPage?: boolean;
 }

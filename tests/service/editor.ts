@@ -7,12 +7,14 @@
  * The marks are taken out before the text is read.
  */
 import type { Position, Range } from 'vscode-languageserver';
+import { finish } from '../../grammar/gradual.js';
 import { splitLines } from '../../grammar/sections.js';
 import { isMarkdown, Library } from '../../server/sequence/library.js';
 import { wordingFor } from '../../server/sequence/wording/index.js';
 import type { AnalysedDocument, Reader } from '../../server/service/document.js';
 import { DEFAULT_SETTINGS, type Settings } from '../../server/service/settings.js';
 import { wordsFor } from '../../server/service/wording/index.js';
+import { withInsets } from '../../server/weave/findings.js';
 
 export interface Marked {
   readonly text: string;
@@ -87,7 +89,7 @@ function documentOf(library: Library, file: string, text: string): AnalysedDocum
     tree,
     library,
     uriOf: (other) => other,
-    report: library.check(file),
+    report: finish(withInsets(library, library.check(file))),
   };
 }
 

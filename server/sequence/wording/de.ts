@@ -4,6 +4,7 @@
  * Words of the notation stay as they are written in a file. Advice is given in the infinitive, as it is in the books
  * that came with such machines.
  */
+import { closingMark, INSET_FIGURES, INSET_KINDS } from '../../../grammar/insets.js';
 import type { TextError } from '../../../grammar/tree.js';
 import type { Register } from '../../machine/index.js';
 import type {
@@ -13,6 +14,7 @@ import type {
   FactsOf,
   FileProblem,
   GoalProblem,
+  InsetFault,
   NameKind,
   ProfileProblem,
   Related,
@@ -161,8 +163,75 @@ export function messageOf(facts: Facts): string {
       return `${facts.kind === 'machine' ? 'Die Maschine' : 'Der Parameter'} ${facts.name} wird nirgends benutzt.`;
     case 'shorter-sequence':
       return shorterMessage(facts);
+    case 'stale-inset': {
+      const what = facts.name === undefined ? facts.kind : `${facts.kind} von ${facts.name}`;
+      const by = facts.hasPictures ? 'Mit cranknote weave' : 'Mit der Glühlampe oder mit cranknote weave';
+      return facts.isEmpty
+        ? `Hier soll stehen: ${what}. ${by} einfügen.`
+        : `Was hier steht (${what}), zeigt die Maschine nicht mehr. ${by} auffrischen.`;
+    }
+    case 'bad-inset':
+      return insetMessage(facts.why);
   }
 }
+
+function insetMessage(why: InsetFault): string {
+  const meant = (text: string, near: string | undefined) =>
+    near === undefined ? text : `${text} Ist ${near} gemeint?`;
+  switch (why.is) {
+    case 'no-kind':
+      return `Hinter crank: sagen, was hier stehen soll. Bekannt sind ${list(INSET_KINDS)}.`;
+    case 'unknown-kind':
+      return meant(
+        `${shown(why.word)} lässt sich hier nicht einsetzen. Bekannt sind ${list(INSET_KINDS)}.`,
+        why.nearest,
+      );
+    case 'unknown-word':
+      return meant(`${shown(why.word)} wird in diesem Kommentar nicht verstanden.`, why.nearest);
+    case 'bad-figures':
+      return meant(`Bei figures gibt es ${list(INSET_FIGURES)}, nicht ${shown(why.word)}.`, why.nearest);
+    case 'no-value':
+      return `Hinter ${why.word} fehlt etwas.`;
+    case 'twice':
+      return `${why.word} steht zweimal in diesem Kommentar.`;
+    case 'bad-case':
+      return `Ein Fall ist eine ganze Zahl, und 0 steht für die Vorgaben: nicht ${shown(why.word)}.`;
+    case 'not-alone':
+      return 'Der Kommentar muss auf einer eigenen Zeile beginnen und enden.';
+    case 'in-html':
+      return 'Dieser Kommentar steht in einem Stück HTML, in dem kein Markdown gelesen wird. Eine Leerzeile darüber setzen.';
+    case 'text-below':
+      return `Der schließende Kommentar fehlt, und gleich darunter steht Text. Eine Leerzeile oder ${END_COMMENT} dorthin setzen, wo der Text beginnen soll.`;
+    case 'stray-end':
+      return 'Hier wird nichts geschlossen: Darüber steht, in derselben Liste oder demselben Zitat, kein öffnender Kommentar.';
+    case 'nested':
+      return 'In einem Einschub kann kein anderer stehen. Vielleicht fehlt darüber ein schließender Kommentar, oder darunter ist einer zu viel.';
+    case 'too-many':
+      return `Eine Seite kann ${why.limit} Einschübe haben. Dieser und alle darunter bleiben, wie sie sind.`;
+    case 'no-sequence':
+      return 'Darüber beginnt kein Rechengang. Hinter of einen nennen.';
+    case 'unknown-sequence':
+      return meant(`Auf dieser Seite gibt es keinen Rechengang ${shown(why.name)}.`, why.nearest);
+    case 'no-case':
+      return why.cases === 0
+        ? `${why.name} hat keinen Fall ${why.number}: Es gibt nur die Vorgaben, Fall 0.`
+        : `${why.name} hat keinen Fall ${why.number}: Die Fälle gehen von 0 (den Vorgaben) bis ${why.cases}.`;
+    case 'unknown-language':
+      return `Für ${shown(why.language)} gibt es keine Wörter. Bekannt sind ${list(why.known)}.`;
+    case 'has-errors':
+      return `${why.name} hat einen Fehler, und die Ablesungen wären falsch. Erst beheben; bis dahin bleibt dies, wie es ist.`;
+    case 'not-run':
+      return `${why.name} lässt sich nicht zu Ende ausführen, so dass es hier nichts einzusetzen gibt. Dies bleibt, wie es ist.`;
+    case 'too-long':
+      return `${why.name} hat mehr Schritte, als eine Seite bekommt. Dies bleibt, wie es ist.`;
+    case 'by-hand':
+      return 'In diesen Einschub hat jemand geschrieben, und davon wird ungefragt nichts weggeworfen. Was bleiben soll, herausnehmen und den Einschub leeren; dann wird er wieder gefüllt.';
+    case 'lost-end':
+      return `Dies scheint schon gefüllt zu sein und seinen schließenden Kommentar verloren zu haben. ${END_COMMENT} unter das Eingesetzte schreiben, oder dieses löschen.`;
+  }
+}
+
+const END_COMMENT = closingMark();
 
 function shorterMessage({ count: written, effort, steps, shorter }: FactsOf<'shorter-sequence'>): string {
   const these = written === 1 ? 'Dieser Schritt hat' : `Diese ${grouped(written)} Schritte haben`;

@@ -3,6 +3,7 @@
  *
  * Another language is another file with the same exports.
  */
+import { closingMark, INSET_FIGURES, INSET_KINDS } from '../../../grammar/insets.js';
 import type { TextError } from '../../../grammar/tree.js';
 import type {
   Device,
@@ -11,6 +12,7 @@ import type {
   FactsOf,
   FileProblem,
   GoalProblem,
+  InsetFault,
   ProfileProblem,
   Related,
   Severity,
@@ -149,8 +151,72 @@ export function messageOf(facts: Facts): string {
       return `Nothing uses the ${facts.kind} ${facts.name}.`;
     case 'shorter-sequence':
       return shorterMessage(facts);
+    case 'stale-inset': {
+      const what = facts.name === undefined ? facts.kind : `${facts.kind} of ${facts.name}`;
+      const by = facts.hasPictures ? 'with cranknote weave' : 'with the light bulb or with cranknote weave';
+      return facts.isEmpty
+        ? `Here is to stand: ${what}. Fill it in ${by}.`
+        : `What stands here (${what}) is not what the machine shows now. Refresh it ${by}.`;
+    }
+    case 'bad-inset':
+      return insetMessage(facts.why);
   }
 }
+
+function insetMessage(why: InsetFault): string {
+  const meant = (text: string, near: string | undefined) =>
+    near === undefined ? text : `${text} Did you mean ${near}?`;
+  switch (why.is) {
+    case 'no-kind':
+      return `Say behind crank: what is to stand here: ${list(INSET_KINDS)} are known.`;
+    case 'unknown-kind':
+      return meant(`${shown(why.word)} can't be put here: ${list(INSET_KINDS)} are known.`, why.nearest);
+    case 'unknown-word':
+      return meant(`${shown(why.word)} is not understood in this comment.`, why.nearest);
+    case 'bad-figures':
+      return meant(`Figures are ${list(INSET_FIGURES)}, not ${shown(why.word)}.`, why.nearest);
+    case 'no-value':
+      return `Something is missing behind ${why.word}.`;
+    case 'twice':
+      return `${why.word} stands twice in this comment.`;
+    case 'bad-case':
+      return `A case is a whole number, and 0 means the defaults: not ${shown(why.word)}.`;
+    case 'not-alone':
+      return 'The comment has to begin and end on a line of its own.';
+    case 'in-html':
+      return 'This comment stands within a piece of HTML, where no Markdown is read. Put a blank line above it.';
+    case 'text-below':
+      return `There is no closing comment, and text right below. Put a blank line or ${END_COMMENT} where the text is to begin.`;
+    case 'stray-end':
+      return 'This closes nothing: there is no opening comment above it, in the same list or quotation.';
+    case 'nested':
+      return "An inset can't hold another one. A closing comment may be missing above, or one too many below.";
+    case 'too-many':
+      return `A page may have ${why.limit} insets. This one and those below it are left as they are.`;
+    case 'no-sequence':
+      return 'No sequence begins above this. Name one behind of.';
+    case 'unknown-sequence':
+      return meant(`There is no sequence called ${shown(why.name)} on this page.`, why.nearest);
+    case 'no-case':
+      return why.cases === 0
+        ? `${why.name} has no case ${why.number}: there are only the defaults, case 0.`
+        : `${why.name} has no case ${why.number}: cases go from 0 (the defaults) to ${why.cases}.`;
+    case 'unknown-language':
+      return `There are no words in ${shown(why.language)}: ${list(why.known)} are known.`;
+    case 'has-errors':
+      return `${why.name} has an error, and its readings would be wrong. Mend it first; till then this stays as it is.`;
+    case 'not-run':
+      return `${why.name} can't be run to its end, so that there is nothing to put here. This stays as it is.`;
+    case 'too-long':
+      return `${why.name} has more steps than a page is given. This stays as it is.`;
+    case 'by-hand':
+      return 'Somebody has written in this inset, and nothing of it is thrown away unasked. Move what is to be kept out of it, and empty it; then it is filled again.';
+    case 'lost-end':
+      return `This seems to be filled already and to have lost its closing comment. Put ${END_COMMENT} below what was filled in, or delete that.`;
+  }
+}
+
+const END_COMMENT = closingMark();
 
 const count = (n: number, thing: string): string => `${n} ${thing}${n === 1 ? '' : 's'}`;
 const range = (thing: string, highest: number): string =>

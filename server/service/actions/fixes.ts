@@ -6,6 +6,7 @@ import type { Code, Facts, Finding } from '../../sequence/findings.js';
 import type { AnalysedDocument } from '../document.js';
 import type { Words } from '../wording/index.js';
 import * as hands from './fixes-hands.js';
+import { badInsetFixes, staleInsetFixes } from './fixes-insets.js';
 import { profileFixes } from './fixes-machine.js';
 import * as names from './fixes-names.js';
 import * as numbers from './fixes-numbers.js';
@@ -36,6 +37,8 @@ const TEXT_FIXES: TextFixes = {
   'bad-profile': profileFixes,
   'not-on-this-machine': hands.notHereFixes,
   unused: names.unusedFixes,
+  'stale-inset': staleInsetFixes,
+  'bad-inset': badInsetFixes,
 };
 
 /** For what is noticed at a step in a run. */
@@ -108,7 +111,11 @@ export const safeFixesFor = (
 
 /** Codes some of whose fixes are safe: there is no need to look at other findings for those. */
 export const isPossiblySafe = (code: Code): boolean =>
-  code === 'syntax' || code === 'bad-profile' || code === 'not-on-this-machine' || code === 'carriage-end';
+  code === 'syntax' ||
+  code === 'bad-profile' ||
+  code === 'not-on-this-machine' ||
+  code === 'carriage-end' ||
+  code === 'stale-inset';
 
 function untriedFixes(around: Around, facts: Facts, report: SequenceReport | undefined): Fix[] {
   const { code } = facts;

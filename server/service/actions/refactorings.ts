@@ -9,6 +9,7 @@ import { extract } from './extract.js';
 import { gather } from './gather.js';
 import { type Outcome, openOut } from './open-out.js';
 import { planSteps } from './plan-steps.js';
+import { putReadings } from './put-readings.js';
 import { type Asked, type Offered, type Scene, sceneAt } from './scene.js';
 
 /** A rewriting that is offered; its edits are worked out when they are wanted. */
@@ -81,6 +82,10 @@ const REFACTORINGS: Readonly<Record<string, Refactoring>> = {
       const isAtEnd = scene.step !== undefined && scene.step === scene.section.steps.at(-1);
       return scene.isHeader || isAtEnd ? titled(scene.words.expectAtEnd, expectAtEnd(scene)) : undefined;
     },
+  },
+  'put-readings': {
+    kind: CodeActionKind.RefactorRewrite,
+    work: (scene) => titled(scene.words.putReadings, putReadings(scene)),
   },
   'carry-over': { kind: CodeActionKind.RefactorRewrite, work: carryOver },
 };

@@ -20,6 +20,10 @@ export const actions: typeof english = {
   crankOn: (machine) => `Auf ${machine} kurbeln`,
   crankOnFrom: (machine, path) => `Auf ${machine} aus ${path} kurbeln`,
   expectReading: (reading) => `Erwarten, was die Maschine zeigt: ${reading}`,
+  fillInset: (kind) => `Einfügen, was die Maschine zeigt: ${kind}`,
+  overwriteInset: 'Was hier geschrieben wurde, durch das ersetzen, was die Maschine zeigt',
+  leaveOutComment: 'Diesen Kommentar weglassen',
+  putReadings: 'Die Ablesungen unter diesen Block setzen',
   fixAll: 'Alles berichtigen, was keine Ablesung ändert',
   openOut: (step) => `${step} in seine einzelnen Schritte auflösen`,
   gather: (step) => `Diese Umdrehungen und Schlittenschritte zu ${step} zusammenfassen`,
@@ -53,6 +57,7 @@ export const actions: typeof english = {
     comments: 'Die Kommentare zwischen den Schritten gingen verloren.',
     unread: 'Zwischen den Schritten steht eine Zeile, die nicht zu verstehen ist und verloren ginge.',
     planned: 'Das sind schon die geplanten Schritte.',
+    notReadable: 'Der Rechengang hat einen Fehler oder läuft nicht bis zum Ende.',
     otherGoal: 'Ein anderes Ziel des Rechengangs würde verfehlt.',
   },
 };

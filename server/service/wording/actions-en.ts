@@ -20,6 +20,11 @@ export const actions = {
   crankOnFrom: (machine: string, path: string) => `Crank on ${machine} from ${path}`,
   /** Where the reading that was expected is not what the machine shows. */
   expectReading: (reading: string) => `Expect what the machine shows: ${reading}`,
+  /** Places of a page that are filled from a sequence. */
+  fillInset: (kind: string) => `Put in what the machine shows: ${kind}`,
+  overwriteInset: 'Put what the machine shows in the place of what was written here',
+  leaveOutComment: 'Leave this comment out',
+  putReadings: 'Put the readings below this block',
   fixAll: 'Mend all that changes no reading',
   openOut: (step: string) => `Open ${step} out into its single steps`,
   gather: (step: string) => `Gather these turns and shifts into ${step}`,
@@ -56,6 +61,7 @@ export const actions = {
     comments: 'The comments among the steps would be lost.',
     unread: 'There is a line among the steps that is not understood and would be lost.',
     planned: 'These are the planned steps already.',
+    notReadable: 'The sequence has an error, or is not run to its end.',
     otherGoal: 'Another goal of the sequence would be missed.',
   },
 };

@@ -60,6 +60,13 @@ export const de: Words = {
     cost: (cost) => `Aufwand ${cost}`,
     takenOver: (machine, line) => `übernommen von ${machine}: ${line}`,
   },
+  insets: {
+    readings: 'Was jeder Schritt des Rechengangs ändert, als Tabelle.',
+    steps: 'Die Schritte in Sätzen, wie in einer Bedienungsanleitung.',
+    figure: 'Die Maschine, wie sie am Ende steht: ein Bild neben der Seite. cranknote weave zeichnet es.',
+    cases: 'Die Zahlen aller Fälle, und was die Maschine dabei zeigt.',
+    cautions: 'Worauf vor allem anderen zu achten ist.',
+  },
   symbols: {
     inCase: (number) => `Fall ${number}`,
   },

@@ -64,6 +64,14 @@ export const en = {
     cost: (cost: number) => `effort ${cost}`,
     takenOver: (machine: string, line: string) => `taken over from ${machine}: ${line}`,
   },
+  /** What can be put into a page. */
+  insets: {
+    readings: 'What each step of the sequence changes, as a table.',
+    steps: 'The steps in sentences, as on operating instructions.',
+    figure: 'The machine as it stands at the end: a picture beside the page. It is drawn by cranknote weave.',
+    cases: 'The numbers of all cases, and what the machine shows with them.',
+    cautions: 'What to be careful about, before anything else.',
+  },
   symbols: {
     /** The numbers of a sequence's case, counted from 1. */
     inCase: (number: number) => `case ${number}`,

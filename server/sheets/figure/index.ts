@@ -21,3 +21,12 @@ export function figureSvg(data: FigureData, words: SheetWords, idPrefix?: string
     ...(idPrefix !== undefined && { idPrefix }),
   });
 }
+
+/** The same as a file of its own, to be shown as a picture: on white paper, for it can't know the page's colours. */
+export const figureFile = (data: FigureData, words: SheetWords): string =>
+  drawn(layoutOf(data, words), {
+    title: titleOf(data, words),
+    description: figureText(data, words),
+    idPrefix: 'figure',
+    isOnPaper: true,
+  });

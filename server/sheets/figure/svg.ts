@@ -3,7 +3,8 @@
  * page or be a file of its own.
  *
  * Invariant: every colour is `currentColor` or `none`, so that the figure is as legible as the page's own text on paper
- * and on a dark screen alike; what has changed is told apart by weight and a bar.
+ * and on a dark screen alike; what has changed is told apart by weight and a bar. A file of its own can't know the colour
+ * of the page that shows it: it brings white paper and black ink.
  */
 import { escapeXml } from '../escape.js';
 import type { FigureLayout, Level, Wheel } from './layout.js';
@@ -38,19 +39,27 @@ export interface Telling {
   readonly title: string;
   readonly description: string;
   readonly idPrefix?: string;
+  /** It is to be a file of its own. */
+  readonly isOnPaper?: boolean;
 }
 
-export function drawn(layout: FigureLayout, { title, description, idPrefix }: Telling): string {
+/** Round a figure on paper, in px. */
+const PAPER_EDGE = 8;
+
+export function drawn(layout: FigureLayout, { title, description, idPrefix, isOnPaper = false }: Telling): string {
   const id = idPrefix?.replace(/[^\w-]/g, '-');
   const named = id === undefined ? {} : { 'aria-labelledby': `${id}-title`, 'aria-describedby': `${id}-desc` };
+  const edge = isOnPaper ? PAPER_EDGE : 0;
+  const paper = { x: -edge, y: -edge, width: layout.width + 2 * edge, height: layout.height + 2 * edge };
   return element(
     'svg',
     {
       xmlns: 'http://www.w3.org/2000/svg',
       role: 'img',
       ...named,
-      viewBox: `0 0 ${n(layout.width)} ${n(layout.height)}`,
-      width: `${n(layout.width * MILLIMETRES)}mm`,
+      viewBox: `${n(paper.x)} ${n(paper.y)} ${n(paper.width)} ${n(paper.height)}`,
+      width: `${n(paper.width * MILLIMETRES)}mm`,
+      ...(isOnPaper && { color: '#000' }),
       fill: 'none',
       stroke: 'currentColor',
       'stroke-width': 0.9,
@@ -59,6 +68,7 @@ export function drawn(layout: FigureLayout, { title, description, idPrefix }: Te
     [
       element('title', id === undefined ? {} : { id: `${id}-title` }, escapeXml(title)),
       element('desc', id === undefined ? {} : { id: `${id}-desc` }, escapeXml(description)),
+      isOnPaper ? rectangle(paper, { fill: '#fff', stroke: 'none' }) : '',
       setting(layout),
       driving(layout),
       carriage(layout),

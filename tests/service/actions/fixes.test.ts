@@ -15,6 +15,8 @@ interface Example {
   /** Which of the fixes for the code, by what its title says; the evident one where nothing is said. */
   readonly title?: string | RegExp;
   readonly others?: Files;
+  /** It is a Markdown page. */
+  readonly isPage?: boolean;
 }
 
 /** Codes without a fix, and why. */
@@ -30,6 +32,15 @@ const NO_FIX: Partial<Record<Code, string>> = {
 
 const MACHINES = { 'machines.crank': machine('reverse') };
 const USE = 'use "machines.crank"\n';
+
+const PAGE = `\`\`\`crank\n${machine('reverse')}sequence trial on stores\n  clear all\n  set 12\n  turn 3\n\`\`\`\n\n`;
+const SHOWN = `  **trial, on stores**
+
+  | Step | Setting | Counter | Result |
+  | --- | ---: | ---: | ---: |
+  | \`clear all\` |  |  |  |
+  | \`set 12\` | 12 |  |  |
+  | \`turn 3\` |  | 3 | 36 |`;
 
 const EXAMPLES: readonly Example[] = [
   // --- the text ---------------------------------------------------------------------------------------------
@@ -690,6 +701,40 @@ const EXAMPLES: readonly Example[] = [
     after: 'set 1; turn',
     title: 'overdraw',
   },
+
+  // --- pages -------------------------------------------------------------------------------------------------
+  {
+    code: 'stale-inset',
+    isPage: true,
+    before: `${PAGE}- <!-- crank: readings -->\n\nText.\n`,
+    after: `${PAGE}- <!-- crank: readings -->\n\n${SHOWN}\n\n  <!-- crank: end 1w74bur -->\n\nText.\n`,
+  },
+  {
+    code: 'bad-inset',
+    isPage: true,
+    before: `${PAGE}<!-- crank: redings -->`,
+    after: `${PAGE}<!-- crank: readings -->`,
+  },
+  {
+    code: 'bad-inset',
+    isPage: true,
+    before: `${PAGE}<!-- crank: steps of trail in de -->`,
+    after: `${PAGE}<!-- crank: steps of trial in de -->`,
+  },
+  {
+    code: 'bad-inset',
+    isPage: true,
+    before: `${PAGE}Text.\n\n<!-- crank: end abc -->\n\nMore.\n`,
+    after: `${PAGE}Text.\n\n\nMore.\n`,
+    title: 'Leave this comment out',
+  },
+  {
+    code: 'bad-inset',
+    isPage: true,
+    before: `${PAGE}- <!-- crank: readings -->\n\n  Mine.\n\n  <!-- crank: end 1w74bur -->\n`,
+    after: `${PAGE}- <!-- crank: readings -->\n\n${SHOWN}\n\n  <!-- crank: end 1w74bur -->\n`,
+    title: 'was written here',
+  },
 ];
 
 /** Steps as a sequence that begins cleared. */
@@ -702,7 +747,8 @@ describe.each(EXAMPLES.map((example, i) => ({ ...example, i })))('$code: $before
   const { code, others = {}, title } = example;
   test('is mended', () => {
     const text = whole(example, example.before);
-    const opened = openMarked(text, others);
+    const name = example.isPage ? 'test.md' : 'test.crank';
+    const opened = openMarked(text, others, name);
     const fixes = actionsAt(opened, { codes: [code], only: ['quickfix'] });
     const action = fixes.find((fix) =>
       title === undefined
@@ -716,7 +762,7 @@ describe.each(EXAMPLES.map((example, i) => ({ ...example, i })))('$code: $before
       fixes.map((fix) => `${fix.isPreferred ? '* ' : ''}${fix.title}`).join('\n') || 'no fix',
     ).toBeDefined();
     if (!action) return;
-    const { after, problems } = mended(opened, action, code, others);
+    const { after, problems } = mended(opened, action, code, others, name);
     expect(after).toBe(whole(example, example.after));
     expect(problems).toEqual([]);
   });
