@@ -1,4 +1,5 @@
 /** Insets: where they are filled, where they are left alone, and that nothing else of a page is touched. */
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import MarkdownIt from 'markdown-it';
 import { describe, expect, test } from 'vitest';
@@ -197,6 +198,16 @@ test('a report with findings of insets is made once, and follows the page', () =
   expect(found().findings.map(({ facts }) => facts.code)).toEqual(['stale-inset']);
   library.set('page.md', pageOf(FILLED));
   expect(found().findings).toEqual([]);
+});
+
+test('the insets of the handbook among the samples are fresh', () => {
+  const library = new Library();
+  for (const file of ['handbook.md', 'machines.crank']) {
+    library.set(file, readFileSync(new URL(`../../samples/${file}`, import.meta.url), 'utf8'));
+  }
+  const { sections } = finish(withInsets(library, library.check('handbook.md')));
+  expect(library.insets('handbook.md')).toHaveLength(2);
+  expect(sections.flatMap(({ findings }) => findings)).toEqual([]);
 });
 
 // --- any page ---------------------------------------------------------------------------------------------------
