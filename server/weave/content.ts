@@ -22,6 +22,9 @@ import { MOST_SHEET_STEPS } from '../sheets/sheet.js';
 import { withStageReadings } from '../sheets/taken.js';
 import { SHEET_LANGUAGES, type SheetWords, sheetWords } from '../sheets/wording/index.js';
 
+/** Longer runs are not told in steps: that would take longer than an editor waits. */
+const MOST_ROWS_TOLD = 10_000;
+
 /** A picture that lies beside the page. */
 export interface Picture {
   readonly file: string;
@@ -61,6 +64,7 @@ export function contentOf(order: InsetOrder, report: SequenceReport | undefined,
     case 'figure':
       return written([figureOf(run, words)], words, pictures);
     case 'steps': {
+      if (run.tape.length > MOST_ROWS_TOLD) return { is: 'too-long', name: nameOf(report) };
       const course = courseOf(run, words);
       if (course.length > MOST_SHEET_STEPS) return { is: 'too-long', name: nameOf(report) };
       const told = withStageReadings(course, run, 'but the last');

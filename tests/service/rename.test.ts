@@ -129,7 +129,9 @@ describe('a rename', () => {
 
 describe('in the samples', () => {
   const texts = Object.fromEntries(
-    readdirSync('samples').map((name) => [name, readFileSync(`samples/${name}`, 'utf8')] as const),
+    readdirSync('samples')
+      .filter((name) => /\.(?:crank|md)$/.test(name))
+      .map((name) => [name, readFileSync(`samples/${name}`, 'utf8')] as const),
   );
 
   /** Every name that a file declares, where it stands. */
@@ -146,7 +148,10 @@ describe('in the samples', () => {
     const open = (all: Record<string, string>) => openMarked(all[file], all, file);
     const told = (all: Record<string, string>) =>
       Object.values(open(all).documents).map(({ report }) =>
-        report.findings.map(({ facts, at }) => [facts.code, at.line, at.section.lines.length]),
+        report.findings
+          // What a page shows of a sequence has its names in it, and is refreshed afterwards.
+          .filter(({ facts }) => facts.code !== 'stale-inset')
+          .map(({ facts, at }) => [facts.code, at.line, at.section.lines.length]),
       );
     const before = told(texts);
     const places = declared(file);

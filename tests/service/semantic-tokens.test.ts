@@ -151,7 +151,7 @@ describe('the tokens', () => {
     }
   });
 
-  it.each(readdirSync('samples'))('of %s are sound', (name) => {
+  it.each(readdirSync('samples').filter((name) => /\.(?:crank|md)$/.test(name)))('of %s are sound', (name) => {
     const { document } = openMarked(readFileSync(`samples/${name}`, 'utf8'), {}, name);
     const data = semanticTokens(document);
     expect(data.length).toBeGreaterThan(0);

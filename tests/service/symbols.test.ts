@@ -90,7 +90,7 @@ describe('the outline', () => {
     ]);
   });
 
-  it.each(readdirSync('samples'))('of %s is sound', (name) => {
+  it.each(readdirSync('samples').filter((name) => /\.(?:crank|md)$/.test(name)))('of %s is sound', (name) => {
     const { document } = openMarked(readFileSync(`samples/${name}`, 'utf8'), {}, name);
     const symbols = documentSymbols(document, words);
     expect(symbols.length).toBeGreaterThan(0);
