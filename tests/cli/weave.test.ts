@@ -34,7 +34,9 @@ describe('weave', () => {
     const cwd = folderOf({ 'machines.crank': MACHINE, 'a.md': READINGS });
     const { code, out, err } = cranknote(['weave', '--check', 'a.md'], { cwd });
     expect([code, out]).toEqual([1, '']);
-    expect(err).toMatch(/^a\.md:12:1 {2}warning \[stale-inset\]\n[^]*readings of trays[^]*\n1 inset: 1 stale\.\n$/);
+    expect(err).toMatch(
+      /^a\.md:12:1 {2}warning \[stale-inset\]\n[\s\S]*readings of trays[\s\S]*\n1 inset: 1 stale\.\n$/,
+    );
     expect(listing(cwd)['a.md']).toBe(READINGS);
     expect(cranknote(['check', 'a.md', '--format', 'github'], { cwd })).toMatchObject({
       code: 1,
