@@ -11,6 +11,7 @@ import {
 import { chooseCase, chooseReadings } from './cases.js';
 import { bringsNotation, holdsNotation, SELECTOR } from './documents.js';
 import { FILES, find, read } from './files.js';
+import { lookNow, tellOfLooks } from './look.js';
 import {
   FIND,
   type FindResult,
@@ -38,7 +39,7 @@ let server: Server | undefined;
 
 export function activateOn({ createClient, run }: Host, context: ExtensionContext): void {
   const watcher = workspace.createFileSystemWatcher(FILES);
-  const options: InitializationOptions = { files: true, pages: PAGES };
+  const options = (): InitializationOptions => ({ files: true, pages: PAGES, look: lookNow() });
   const client = createClient({
     documentSelector: SELECTOR,
     synchronize: { fileEvents: watcher },
@@ -60,7 +61,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
   const sheets = new Sheets(started, context, watcher);
   const reference = new Reference(context.extensionUri);
   server = started;
-  context.subscriptions.push(watcher, status, traces, sheets, reference, startWhenNeeded(started));
+  context.subscriptions.push(watcher, status, traces, sheets, reference, tellOfLooks(started), startWhenNeeded(started));
 
   const command = (name: string, run: (...args: never[]) => unknown): void => {
     const carryOut = async (...args: unknown[]) => {

@@ -71,10 +71,21 @@ export interface Offer {
   readonly label: string;
 }
 
+/** How the theme looks: pictures in hovers have ink and ground that go with it. */
+export type Look = 'light' | 'dark' | 'high-contrast-light' | 'high-contrast-dark';
+
+/** Client to server: another theme was chosen. */
+export const LOOK = 'cranknote/look';
+export interface LookParams {
+  readonly look: Look;
+}
+
 /** What the server is told when it is started. */
 export interface InitializationOptions {
   /** The client answers `cranknote/read` and `cranknote/find`. */
   readonly files: true;
   /** Where the page of a finding is; `{code}` stands for its code. */
   readonly pages: string;
+  /** Pictures in hovers are shown. */
+  readonly look: Look;
 }

@@ -34,6 +34,11 @@ export class Server implements Disposable {
     return await this.client.sendRequest<Answer>(method, params, ...(token ? [token] : []));
   }
 
+  /** Says something to a server that is there; one that is not is told nothing. */
+  notify(method: string, params: unknown): void {
+    if (this.client.isRunning()) void this.client.sendNotification(method, params).catch(() => undefined);
+  }
+
   async execute(command: string, args: readonly unknown[]): Promise<void> {
     await this.ask('workspace/executeCommand', { command, arguments: args });
   }

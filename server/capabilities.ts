@@ -7,6 +7,7 @@ import {
 } from 'vscode-languageserver';
 import { ACTION_KINDS } from './service/actions.js';
 import { CHOOSE_CASE } from './service/commands.js';
+import { type Look, lookFrom } from './service/picture.js';
 import { TOKEN_LEGEND } from './service/semantic-tokens.js';
 
 /** What the extension for VS Code tells of itself; any of it may be missing in another editor. */
@@ -16,13 +17,16 @@ export interface Offered {
   /** It has pages for findings, at this address. */
   readonly pages?: string;
   readonly locale?: string;
+  /** It shows pictures in hovers; how its theme looks. */
+  readonly look?: Look;
 }
 
 export function offeredBy(options: unknown): Offered {
   const at = (key: string): unknown =>
     typeof options === 'object' && options !== null ? (options as Record<string, unknown>)[key] : undefined;
   const text = (key: string) => (typeof at(key) === 'string' ? { [key]: at(key) as string } : {});
-  return { files: at('files') === true, ...text('pages'), ...text('locale') };
+  const look = lookFrom(at('look'));
+  return { files: at('files') === true, ...text('pages'), ...text('locale'), ...(look && { look }) };
 }
 
 /** The abilities of a client that make a difference. */

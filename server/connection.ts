@@ -15,9 +15,13 @@ import { capabilitiesFor, clientOf, offeredBy } from './capabilities.js';
 import { Publisher } from './publishing.js';
 import { clientFiles } from './remote.js';
 import type { Runtime } from './runtime.js';
+import { lookFrom } from './service/picture.js';
 import { settingsFrom } from './service/settings.js';
 import { type Files, Workspace } from './service/workspace.js';
 import { Session } from './session.js';
+
+/** The extension's own message: its theme has changed. */
+const LOOK = 'cranknote/look';
 
 /** Answers a client until it leaves. The connection is listened to at once, so that no message is lost. */
 export function startServer(connection: Connection, runtime: Runtime): void {
@@ -122,5 +126,9 @@ function follow(session: Session, publisher: Publisher): void {
     if (session.client.asksForSettings) await askForSettings(session);
     else session.settings = settingsFrom((settings as { cranknote?: unknown } | undefined)?.cranknote);
     session.refresh();
+  });
+  // Only a client that has said how it looks shows pictures.
+  connection.onNotification(LOOK, (params: { readonly look?: unknown } | undefined) => {
+    if (session.look) session.look = lookFrom(params?.look) ?? session.look;
   });
 }

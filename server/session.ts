@@ -13,12 +13,15 @@ import type { Runtime } from './runtime.js';
 import { wordingFor } from './sequence/wording/index.js';
 import type { DiagnosticOptions } from './service/diagnostics.js';
 import type { Reader } from './service/document.js';
+import type { Look } from './service/picture.js';
 import { DEFAULT_SETTINGS, type Settings } from './service/settings.js';
 import { wordsFor } from './service/wording/index.js';
 import type { Workspace } from './service/workspace.js';
 
 export class Session {
   settings: Settings = DEFAULT_SETTINGS;
+  /** How the client's theme looks, if it shows pictures in hovers. */
+  look: Look | undefined;
   /** The client has asked to shut down: nothing is answered any more. */
   isOver = false;
   readonly diagnosticOptions: DiagnosticOptions;
@@ -33,6 +36,7 @@ export class Session {
     runtime: Runtime,
     private readonly locale: string,
   ) {
+    this.look = offered.look;
     this.diagnosticOptions = {
       related: client.relatedInformation,
       tags: client.tags,
@@ -43,9 +47,9 @@ export class Session {
 
   /** Who reads what the features say. */
   get reader(): Reader {
-    const { locale, settings } = this;
+    const { locale, settings, look } = this;
     const chosenCase = (uri: string, sequence: string) => this.cases.get(uri)?.get(sequence);
-    return { locale, wording: wordingFor(locale), words: wordsFor(locale), settings, chosenCase };
+    return { locale, wording: wordingFor(locale), words: wordsFor(locale), settings, look, chosenCase };
   }
 
   /**

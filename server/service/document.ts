@@ -8,6 +8,7 @@ import type { CrankFile } from '../../grammar/tree.js';
 import type { FileReport } from '../sequence/file.js';
 import type { Library } from '../sequence/library.js';
 import type { Wording } from '../sequence/wording/index.js';
+import type { Look } from './picture.js';
 import type { Settings } from './settings.js';
 import type { Words } from './wording/index.js';
 
@@ -42,6 +43,8 @@ export interface Reader {
   /** What features say. */
   readonly words: Words;
   readonly settings: Settings;
+  /** How the client's theme looks, if it shows pictures in hovers. */
+  readonly look?: Look | undefined;
   /** The case chosen by a lens, by sequence name; where none is chosen, `settings.readingsCase`. */
   readonly chosenCase: (uri: string, sequence: string) => number | undefined;
 }

@@ -56,3 +56,20 @@ export function block(lines: readonly string[], language = ''): string {
   const fence = '`'.repeat(Math.max(3, ...inner.map((line) => longestTicks(line) + 1)));
   return [`${fence}${language.replace(/[^\w-]/g, '')}`, ...inner, fence].join('\n');
 }
+
+/** What may stand as it is within the text of a picture. */
+const NOT_IN_ALTERNATIVE = /[^\p{L}\p{M}\p{N} .,;−→–…]/gu;
+
+/**
+ * A picture with what is told of it, in place of a paragraph.
+ *
+ * An editor takes the text between the brackets as it is written, backslashes and all, and puts it into an attribute:
+ * signs that could end it are told by their numbers, which Markdown and HTML both read.
+ *
+ * @param address of a picture of our own, with nothing in it that Markdown reads; never from a file
+ * @param width in px
+ */
+export function picture(alternative: string, address: string, width: number): string {
+  const text = onOneLine(alternative).replace(NOT_IN_ALTERNATIVE, (sign) => `&#${sign.codePointAt(0)};`);
+  return `![${text}](${address}|width=${Math.round(width)})`;
+}

@@ -8,6 +8,9 @@
 /** What is shown beside the steps. */
 export type Readings = 'off' | 'changed' | 'all';
 
+/** How a hover shows the machine. */
+export type HoverFigure = 'drawn' | 'text';
+
 export interface Settings {
   /** Readings beside the steps: none, those that a step has changed, or every register. */
   readonly readings: Readings;
@@ -15,9 +18,16 @@ export interface Settings {
   readonly readingsCase: number;
   /** Lines above sequences and machines: case, effort, who uses it. */
   readonly lenses: boolean;
+  /** The machine in hovers: as a picture where the client shows one, or in letters and figures. */
+  readonly hoverFigure: HoverFigure;
 }
 
-export const DEFAULT_SETTINGS: Settings = { readings: 'changed', readingsCase: 0, lenses: true };
+export const DEFAULT_SETTINGS: Settings = {
+  readings: 'changed',
+  readingsCase: 0,
+  lenses: true,
+  hoverFigure: 'drawn',
+};
 
 /** How a setting is told to an editor: its name below `cranknote.` and its schema. */
 export interface SettingSchema {
@@ -32,6 +42,7 @@ export const SETTINGS = {
   'readings.show': { type: 'string', enum: ['off', 'changed', 'all'], default: 'changed' },
   'readings.case': { type: 'number', minimum: 0, maximum: 999, default: 0 },
   'lenses.show': { type: 'boolean', default: true },
+  'hovers.figure': { type: 'string', enum: ['drawn', 'text'], default: 'drawn' },
 } as const satisfies Record<string, SettingSchema>;
 
 /** Settings from what a client sends; whatever is missing or makes no sense is as it would be without it. */
@@ -44,11 +55,13 @@ export function settingsFrom(sent: unknown): Settings {
   const show = at('readings.show');
   const chosen = at('readings.case');
   const lenses = at('lenses.show');
+  const figure = at('hovers.figure');
   return {
     readings: SETTINGS['readings.show'].enum.find((value) => value === show) ?? DEFAULT_SETTINGS.readings,
     readingsCase:
       typeof chosen === 'number' && Number.isInteger(chosen) && chosen >= 0 ? chosen : DEFAULT_SETTINGS.readingsCase,
     lenses: typeof lenses === 'boolean' ? lenses : DEFAULT_SETTINGS.lenses,
+    hoverFigure: SETTINGS['hovers.figure'].enum.find((value) => value === figure) ?? DEFAULT_SETTINGS.hoverFigure,
   };
 }
 

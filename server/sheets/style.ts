@@ -1,4 +1,5 @@
 /** How a sheet looks: on a screen, light or dark, and on paper, black on white. */
+import { type Colours, DARK, LIGHT } from './colours.js';
 import { escapeCss } from './escape.js';
 import type { Paper } from './model.js';
 import type { SheetWords } from './wording/index.js';
@@ -19,10 +20,14 @@ const SIZES: Readonly<Record<Paper, string>> = { a4: 'A4', letter: 'letter' };
 const FONT = 'system-ui, -apple-system, "Segoe UI", Roboto, "Noto Sans", "Liberation Sans", sans-serif';
 const MONO = 'ui-monospace, "Cascadia Mono", Menlo, Consolas, "Liberation Mono", monospace';
 
+function inkOf({ ink, ground }: Colours): string {
+  return `--ink: ${ink}; --ground: ${ground};`;
+}
+
 /** Contrast of text on its ground is 4.5 and more, in each of the three. */
-const LIGHT = `--ink: #1c2321; --ground: #fdfcf8; --pale: #525c57; --accent: #1f5c45; --rule: #c3c9c4; --window: #ffffff;
+const BY_LIGHT = `${inkOf(LIGHT)} --pale: #525c57; --accent: #1f5c45; --rule: #c3c9c4; --window: #ffffff;
     --care: #8a4600; --care-ground: #fff3dc;`;
-const DARK = `--ink: #e6e9e4; --ground: #161a18; --pale: #aeb8b2; --accent: #8fd0b0; --rule: #465049; --window: #0d100f;
+const BY_DARK = `${inkOf(DARK)} --pale: #aeb8b2; --accent: #8fd0b0; --rule: #465049; --window: #0d100f;
     --care: #f0b65c; --care-ground: #2d2412;`;
 const PRINT = `--ink: #000; --ground: #fff; --pale: #000; --accent: #000; --rule: #000; --window: #fff;
     --care: #000; --care-ground: #fff;`;
@@ -158,8 +163,8 @@ footer { display: none; }
 export function styleOf({ paper, foot, widths }: PageOptions, words: SheetWords): string {
   const { before, between } = words.page.pageOf;
   const columns = [...new Set(widths)].sort((a, b) => a - b);
-  return `:root { color-scheme: light dark; ${LIGHT} }
-@media screen and (prefers-color-scheme: dark) { :root { ${DARK} } }
+  return `:root { color-scheme: light dark; ${BY_LIGHT} }
+@media screen and (prefers-color-scheme: dark) { :root { ${BY_DARK} } }
 @media print { :root { color-scheme: light; ${PRINT} } }
 ${COMMON.trim()}
 ${columns.map((width) => `.${widthClass(width)} { width: ${width}mm; }\n`).join('')}

@@ -9,9 +9,10 @@ import type { CaseRun, SequenceReport } from '../sequence/check.js';
 import type { InsetFault } from '../sequence/findings.js';
 import { languageOf } from '../sequence/wording/index.js';
 import { casesTable } from '../sheets/cases.js';
+import { PAPER } from '../sheets/colours.js';
 import { courseOf } from '../sheets/course.js';
 import { pictureInMarkdown } from '../sheets/escape.js';
-import { figureFile, figureText } from '../sheets/figure/index.js';
+import { figurePicture, figureText } from '../sheets/figure/index.js';
 import { usualCautions } from '../sheets/head.js';
 import { blocksToMarkdown } from '../sheets/markdown.js';
 import type { Block, FigureData } from '../sheets/model.js';
@@ -115,7 +116,7 @@ class Pictures {
     const { kind, figures } = this.order;
     const which = kind === 'figure' ? '' : `.${figures}-${this.taken.length + 1}`;
     const file = `${this.name}${which}.svg`;
-    this.taken.push({ file, svg: figureFile(figure, this.words) });
+    this.taken.push({ file, svg: figurePicture(figure, this.words, PAPER).svg });
     return pictureInMarkdown(file, figureText(figure, this.words));
   }
 }

@@ -14,6 +14,7 @@ import {
   HoverRequest,
   InlayHintRequest,
   LSPErrorCodes,
+  type MarkupContent,
   RenameRequest,
   SemanticTokensRequest,
   ShowMessageNotification,
@@ -134,6 +135,39 @@ describe('a used file', () => {
     await client.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri: B, type: 2 }] });
     expect(await ask()).toEqual([]);
     await vi.waitFor(() => expect(client.asked).toContain('workspace/inlayHint/refresh'));
+  });
+});
+
+describe('the machine in hovers', () => {
+  const hovered = async (client: Client): Promise<string> => {
+    const params = { textDocument: { uri: A }, position: { line: 7, character: 4 } };
+    const found = await client.connection.sendRequest(HoverRequest.type, params);
+    return (found?.contents as MarkupContent | undefined)?.value ?? '';
+  };
+  const drawing = (text: string): string =>
+    Buffer.from(/svg\+xml;base64,([^|]+)/.exec(text)?.[1] ?? '', 'base64').toString();
+
+  it('is in letters and figures for a client that says nothing of pictures, or nothing that makes sense', async () => {
+    for (const look of [undefined, 'plaid', '__proto__']) {
+      const client = await start(PUSHED, look === undefined ? {} : { look });
+      await client.open(A, WRONG);
+      await client.connection.sendNotification('cranknote/look', { look: 'dark' });
+      expect(await hovered(client)).toMatch(/```\nposition 1/);
+    }
+  });
+
+  it('is drawn for one that does, in the colours of its theme', async () => {
+    const client = await start(PUSHED, { look: 'light' });
+    await client.open(A, WRONG);
+    expect(drawing(await hovered(client))).toContain(' color="#1c2321"');
+    for (const look of ['high-contrast-dark', 'plaid', 7, undefined]) {
+      await client.connection.sendNotification('cranknote/look', { look });
+      expect(drawing(await hovered(client))).toContain(' color="#ffffff"');
+    }
+    await client.connection.sendNotification('workspace/didChangeConfiguration', {
+      settings: { cranknote: { hovers: { figure: 'text' } } },
+    });
+    expect(await hovered(client)).toMatch(/```\nposition 1/);
   });
 });
 

@@ -12,6 +12,7 @@ import { splitLines } from '../../grammar/sections.js';
 import { isMarkdown, Library } from '../../server/sequence/library.js';
 import { wordingFor } from '../../server/sequence/wording/index.js';
 import type { AnalysedDocument, Reader } from '../../server/service/document.js';
+import type { Look } from '../../server/service/picture.js';
 import { DEFAULT_SETTINGS, type Settings } from '../../server/service/settings.js';
 import { wordsFor } from '../../server/service/wording/index.js';
 import { withInsets } from '../../server/weave/findings.js';
@@ -98,15 +99,18 @@ export const reader = ({
   locale = 'en',
   settings = {},
   cases = {},
+  look,
 }: {
   locale?: string;
   settings?: Partial<Settings>;
   cases?: Readonly<Record<string, number>>;
+  look?: Look;
 } = {}): Reader => ({
   locale,
   wording: wordingFor(locale),
   words: wordsFor(locale),
   settings: { ...DEFAULT_SETTINGS, ...settings },
+  look,
   chosenCase: (_uri, sequence) => cases[sequence],
 });
 

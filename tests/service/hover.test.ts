@@ -76,6 +76,61 @@ describe('a step', () => {
     expect(onOffice('set 1\ntu‸rn back')).toContain('\nbell\n```');
   });
 
+  describe('for a client that shows pictures', () => {
+    const TURN = 'clear all\nset 245\ntu‸rn 2';
+    /** The picture's text as it is written, and its drawing. */
+    const pictureIn = (text: string) => {
+      const [, alternative, base64, width] = PICTURE.exec(text) ?? [];
+      const svg = base64 && Buffer.from(base64, 'base64').toString('utf8');
+      return { alternative, svg, width: Number(width) };
+    };
+    const PICTURE = /^!\[([^\]\n]*)\]\(data:image\/svg\+xml;base64,([\w+/]+=*)\|width=(\d+)\)$/m;
+
+    test('is drawn, with all that is seen in it told in words, and what has become what', () => {
+      const text = onOffice(TURN, { look: 'light' });
+      const { alternative, svg, width } = pictureIn(text);
+      expect(alternative).toMatch(/^The carriage stands in position 1\. Levers 1 to 6 drive places 1 to 6/);
+      expect(alternative).toContain('Result 490; before 0; changed in places 2 and 3.');
+      expect(svg).toMatch(/^<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" [^>]* color="#1c2321"/);
+      expect(svg).toContain(` width="${width}"`);
+      expect(text).toContain('counter 0 → 2 · result 0 → 490\n\n![');
+      expect(text).not.toContain('before               0 0 0 0 0 0');
+    });
+
+    test('has ink and ground of its own in every theme, and is no wider than a page', () => {
+      const inks = (['light', 'dark', 'high-contrast-light', 'high-contrast-dark'] as const).map((look) => {
+        const { svg, width } = pictureIn(onOffice(TURN, { look }));
+        expect(width).toBeLessThanOrEqual(660);
+        const [, ink] = / color="(#\w{6})"/.exec(svg ?? '') ?? [];
+        const [, ground] = / fill="(#\w{6})"/.exec(svg ?? '') ?? [];
+        return `${ink} on ${ground}`;
+      });
+      expect(inks).toEqual(['#1c2321 on #fdfcf8', '#e6e9e4 on #161a18', '#000000 on #ffffff', '#ffffff on #000000']);
+    });
+
+    test('is in letters and figures where somebody wants that, or the client shows no pictures', () => {
+      const wished = onOffice(TURN, { look: 'dark', settings: { hoverFigure: 'text' } });
+      expect(wished).toBe(onOffice(TURN));
+      expect(wished).toContain('position 1                                 v');
+    });
+
+    test('is in the language of the reader', () => {
+      const text = onOffice(TURN, { look: 'light', locale: 'de' });
+      expect(pictureIn(text).alternative).toContain('Der Schlitten steht in Stellung 1.');
+    });
+
+    test('stays below what an editor shows on the largest machine', () => {
+      const large =
+        'machine large\n  setting 18\n  counter 20 signed\n  result 20 reach 19\n  subtract lever\n  count lever\n  auto-clear\n';
+      const steps = 'clear all\npoints setting 2 counter 3 result 5\nset 987654321098765432\nmul‸tiply by 99';
+      for (const locale of ['en', 'de']) {
+        const text = said(`${large}sequence a on large\n${steps}`, { look: 'dark', locale });
+        expect(pictureIn(text).svg).toBeDefined();
+        expect(text.length).toBeLessThan(100_000);
+      }
+    });
+  });
+
   test('sums up what it stands for', () => {
     const text = onOffice('clear all\nset 12\nmulti‸ply by 203');
     expect(text).toContain('Stands for `turn 3; shift right 2; turn 2`\n\n5 turns in all.');

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import MarkdownIt from 'markdown-it';
 import { describe, expect, test } from 'vitest';
-import { block, code, plain } from '../../server/service/markdown.js';
+import { block, code, picture, plain } from '../../server/service/markdown.js';
 
 const markdown = new MarkdownIt({ html: true, linkify: true, typographer: false, breaks: true });
 
@@ -106,5 +106,38 @@ describe('text from a file in Markdown', () => {
       { numRuns: 1000 },
     );
     expect(block(['```', '````'], 'a b`c')).toBe('`````abc\n```\n````\n`````');
+  });
+});
+
+describe('a picture', () => {
+  const ADDRESS = 'data:image/svg+xml;base64,PHN2Zy8+';
+  /** Lets pictures be drawings, as the editor does. */
+  const pictures = Object.assign(new MarkdownIt({ html: true, linkify: true }), { validateLink: () => true });
+  /** As the editor for which pictures are made reads them: the text between the brackets goes into an attribute. */
+  const AS_WRITTEN = /^!\[((?:\\.|[^[\]\\])*)\]\(([^\s()]+)\|width=(\d+)\)$/u;
+
+  test('is nothing but a picture, whatever is told of it', () => {
+    fc.assert(
+      fc.property(awkward, (text) => {
+        const written = picture(text, ADDRESS, 320.4);
+        const [, inner, address, width] = AS_WRITTEN.exec(written) ?? [];
+        expect(address).toBe(ADDRESS);
+        expect(width).toBe('320');
+        expect(inner).not.toMatch(/[<>"'\\`[\]]|&(?!#\d+;)/);
+        const [paragraph, inline, ...rest] = pictures.parse(written, {});
+        expect([paragraph.type, inline.children?.map(({ type }) => type), rest.length]).toEqual([
+          'paragraph_open',
+          ['image'],
+          1,
+        ]);
+      }),
+    );
+  });
+
+  test('keeps its text for whoever hears it', () => {
+    const written = picture('Drive: "add" <b> & [x](y)', ADDRESS, 10);
+    const [, inner = ''] = AS_WRITTEN.exec(written) ?? [];
+    const heard = inner.replace(/&#(\d+);/g, (_, number) => String.fromCodePoint(Number(number)));
+    expect(heard).toBe('Drive: "add" <b> & [x](y)');
   });
 });

@@ -11,7 +11,8 @@ import type { AnalysedDocument, Reader } from '../document.js';
 import { figure } from '../figure.js';
 import { canBeRead, happenedBefore } from '../inlay.js';
 import { block, code, plain } from '../markdown.js';
-import { goalResult, grouped, positionText, readingText, sequenceReport, shownRun } from '../readings.js';
+import { figurePart } from '../picture.js';
+import { goalResult, grouped, positionText, readingText, registersOf, sequenceReport, shownRun } from '../readings.js';
 
 /** Paragraphs on a step of a sequence. */
 export function stepParts(
@@ -38,7 +39,7 @@ function proseParts(syntax: StepSyntax, { words }: Reader): string[] {
 function runParts(run: CaseRun, step: OnLine<StepSyntax>, reader: Reader): string[] {
   const { words } = reader;
   const { hover } = words;
-  const { profile, values } = run.order;
+  const { values } = run.order;
   const { syntax } = step;
   if (syntax.kind === 'note' || syntax.kind === 'caution') return [];
   const rows = rowsOf(run).of({ line: step.line, from: syntax.from });
@@ -50,19 +51,23 @@ function runParts(run: CaseRun, step: OnLine<StepSyntax>, reader: Reader): strin
     ...caseParts(run, reader),
     ...(readings.length > 0 ? [readings.map((reading) => `- ${reading}`).join('\n')] : []),
     ...openedParts(run, syntax, rows, reader),
-    block(
-      figure(
-        {
-          profile,
-          before: stateBefore(run, rows.first),
-          after: run.tape.stateAt(rows.last),
-          rang: rows.rang,
-        },
-        words,
-      ),
-    ),
+    ...figureParts(run, rows, reader),
     ...(rows.times > 1 ? [hover.times(rows.times)] : []),
   ];
+}
+
+/** The machine before and after: drawn, with what has become what above it, or in letters and figures. */
+function figureParts(run: CaseRun, { first, last, rang }: StepRows, reader: Reader): string[] {
+  const { words } = reader;
+  const { profile } = run.order;
+  const data = { profile, before: stateBefore(run, first), after: run.tape.stateAt(last), rang };
+  const drawn = figurePart(data, reader);
+  if (drawn === undefined) return [block(figure(data, words))];
+  const became = registersOf(profile).flatMap((register) => {
+    const [before, after] = [data.before, data.after].map((state) => readingText(state, profile, register));
+    return before === after ? [] : [`${words.readings.registers[register]} ${before} → ${after}`];
+  });
+  return [...(became.length > 0 ? [became.join(' · ')] : []), drawn];
 }
 
 /** Which case is shown, where there are several. */

@@ -1,9 +1,10 @@
 /** The register figure of a machine: as a drawing, and as sentences for whoever does not see it. */
+import type { Colours } from '../colours.js';
 import type { FigureData } from '../model.js';
 import type { SheetWords } from '../wording/index.js';
 import { figureText, titleOf } from './alternative.js';
 import { layoutOf } from './layout.js';
-import { drawn } from './svg.js';
+import { drawn, pictured, type Telling } from './svg.js';
 
 export { figureText } from './alternative.js';
 
@@ -14,19 +15,25 @@ export { figureText } from './alternative.js';
  * Where several stand on a page, each takes an `idPrefix` of its own: its title and description get ids that begin with
  * it (signs that an id has no room for become hyphens), and it refers to them. Without one it has no ids.
  */
-export function figureSvg(data: FigureData, words: SheetWords, idPrefix?: string): string {
-  return drawn(layoutOf(data, words), {
-    title: titleOf(data, words),
-    description: figureText(data, words),
-    ...(idPrefix !== undefined && { idPrefix }),
-  });
+export const figureSvg = (data: FigureData, words: SheetWords, idPrefix?: string): string =>
+  drawn(layoutOf(data, words), tellingOf(data, words, idPrefix));
+
+/** A drawing that is a file of its own, and how large it is in px. */
+export interface FigurePicture {
+  readonly svg: string;
+  readonly width: number;
+  readonly height: number;
 }
 
-/** The same as a file of its own, to be shown as a picture: on white paper, for it can't know the page's colours. */
-export const figureFile = (data: FigureData, words: SheetWords): string =>
-  drawn(layoutOf(data, words), {
-    title: titleOf(data, words),
-    description: figureText(data, words),
-    idPrefix: 'figure',
-    isOnPaper: true,
-  });
+/**
+ * The same where it stands in no page whose colours it could take, as in an `img`: with ink and ground of its own. What
+ * stands in such a picture is not read aloud: it has to be told beside it as well, by `figureText`.
+ */
+export const figurePicture = (data: FigureData, words: SheetWords, colours: Colours): FigurePicture =>
+  pictured(layoutOf(data, words), colours, tellingOf(data, words));
+
+const tellingOf = (data: FigureData, words: SheetWords, idPrefix?: string): Telling => ({
+  title: titleOf(data, words),
+  description: figureText(data, words),
+  ...(idPrefix !== undefined && { idPrefix }),
+});

@@ -3,9 +3,10 @@
  * page or be a file of its own.
  *
  * Invariant: every colour is `currentColor` or `none`, so that the figure is as legible as the page's own text on paper
- * and on a dark screen alike; what has changed is told apart by weight and a bar. A file of its own can't know the colour
- * of the page that shows it: it brings white paper and black ink.
+ * and on a dark screen alike; what has changed is told apart by weight and a bar. A picture by itself says on its
+ * outermost element what colour that is.
  */
+import type { Colours } from '../colours.js';
 import { escapeXml } from '../escape.js';
 import type { FigureLayout, Level, Wheel } from './layout.js';
 import { type Box, type Lettering, type Point, TYPEFACE } from './lettering.js';
@@ -34,53 +35,58 @@ const rectangle = ({ x, y, width, height }: Box, attributes: Attributes = {}): s
 const solid = { fill: 'currentColor', stroke: 'none' };
 const bar = (box: Box | undefined): string => (box ? rectangle(box, { ...solid, rx: 0.6 }) : '');
 
+const PEN = { fill: 'none', stroke: 'currentColor', 'stroke-width': 0.9, 'font-family': TYPEFACE };
+
 /** What is told of the figure without seeing it, and where its ids begin. */
 export interface Telling {
   readonly title: string;
   readonly description: string;
   readonly idPrefix?: string;
-  /** It is to be a file of its own. */
-  readonly isOnPaper?: boolean;
 }
 
-/** Round a figure on paper, in px. */
-const PAPER_EDGE = 8;
+export function drawn(layout: FigureLayout, telling: Telling): string {
+  const viewBox = `0 0 ${n(layout.width)} ${n(layout.height)}`;
+  return whole({ viewBox, width: `${n(layout.width * MILLIMETRES)}mm` }, telling, strokes(layout));
+}
 
-export function drawn(layout: FigureLayout, { title, description, idPrefix, isOnPaper = false }: Telling): string {
+/** Around a drawing that has a ground of its own. */
+const EDGE = 5;
+
+/** The drawing as a picture, in whole px. */
+export function pictured(
+  layout: FigureLayout,
+  { ink, ground }: Colours,
+  telling: Telling,
+): { svg: string; width: number; height: number } {
+  const width = Math.ceil(layout.width + 2 * EDGE);
+  const height = Math.ceil(layout.height + 2 * EDGE);
+  const viewBox = `${-EDGE} ${-EDGE} ${width} ${height}`;
+  const paper = rectangle(
+    { x: 0.5 - EDGE, y: 0.5 - EDGE, width: width - 1, height: height - 1 },
+    { rx: 4, fill: ground, 'stroke-width': 1, 'stroke-opacity': 0.3 },
+  );
+  return { svg: whole({ viewBox, width, height, color: ink }, telling, paper + strokes(layout)), width, height };
+}
+
+function whole(size: Attributes, { title, description, idPrefix }: Telling, inner: string): string {
   const id = idPrefix?.replace(/[^\w-]/g, '-');
   const named = id === undefined ? {} : { 'aria-labelledby': `${id}-title`, 'aria-describedby': `${id}-desc` };
-  const edge = isOnPaper ? PAPER_EDGE : 0;
-  const paper = { x: -edge, y: -edge, width: layout.width + 2 * edge, height: layout.height + 2 * edge };
-  return element(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      role: 'img',
-      ...named,
-      viewBox: `${n(paper.x)} ${n(paper.y)} ${n(paper.width)} ${n(paper.height)}`,
-      width: `${n(paper.width * MILLIMETRES)}mm`,
-      ...(isOnPaper && { color: '#000' }),
-      fill: 'none',
-      stroke: 'currentColor',
-      'stroke-width': 0.9,
-      'font-family': TYPEFACE,
-    },
-    [
-      element('title', id === undefined ? {} : { id: `${id}-title` }, escapeXml(title)),
-      element('desc', id === undefined ? {} : { id: `${id}-desc` }, escapeXml(description)),
-      isOnPaper ? rectangle(paper, { fill: '#fff', stroke: 'none' }) : '',
-      setting(layout),
-      driving(layout),
-      carriage(layout),
-      mark(layout),
-      layout.signs.map(sign),
-      layout.bell ? bell(layout.bell) : '',
-      element('g', { ...solid }, layout.lettering.map(letters).join('')),
-    ]
-      .flat()
-      .join(''),
-  );
+  const told =
+    element('title', id === undefined ? {} : { id: `${id}-title` }, escapeXml(title)) +
+    element('desc', id === undefined ? {} : { id: `${id}-desc` }, escapeXml(description));
+  return element('svg', { xmlns: 'http://www.w3.org/2000/svg', role: 'img', ...named, ...size, ...PEN }, told + inner);
 }
+
+const strokes = (layout: FigureLayout): string =>
+  [
+    setting(layout),
+    driving(layout),
+    carriage(layout),
+    mark(layout),
+    ...layout.signs.map(sign),
+    layout.bell ? bell(layout.bell) : '',
+    element('g', { ...solid }, layout.lettering.map(letters).join('')),
+  ].join('');
 
 function letters({ text, x, y, anchor, size, isBold, isFaint }: Lettering): string {
   return element(
