@@ -12,6 +12,7 @@ import { chooseCase, chooseReadings } from './cases.js';
 import { bringsNotation, holdsNotation, SELECTOR } from './documents.js';
 import { FILES, find, read } from './files.js';
 import { lookNow, tellOfLooks } from './look.js';
+import { Preview } from './preview.js';
 import {
   FIND,
   type FindResult,
@@ -37,9 +38,12 @@ export interface Host {
 
 let server: Server | undefined;
 
-export function activateOn({ createClient, run }: Host, context: ExtensionContext): void {
+/** What other extensions see: the editor's Markdown asks for it. */
+export type Exports = Pick<Preview, 'extendMarkdownIt'>;
+
+export function activateOn({ createClient, run }: Host, context: ExtensionContext): Exports {
   const watcher = workspace.createFileSystemWatcher(FILES);
-  const options = (): InitializationOptions => ({ files: true, pages: PAGES, look: lookNow() });
+  const options = (): InitializationOptions => ({ files: true, pages: PAGES, look: lookNow(), preview: true });
   const client = createClient({
     documentSelector: SELECTOR,
     synchronize: { fileEvents: watcher },
@@ -60,8 +64,18 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
   const traces = new Traces(started);
   const sheets = new Sheets(started, context, watcher);
   const reference = new Reference(context.extensionUri);
+  const preview = new Preview(started);
   server = started;
-  context.subscriptions.push(watcher, status, traces, sheets, reference, tellOfLooks(started), startWhenNeeded(started));
+  context.subscriptions.push(
+    watcher,
+    status,
+    traces,
+    sheets,
+    reference,
+    preview,
+    tellOfLooks(started),
+    startWhenNeeded(started),
+  );
 
   const command = (name: string, run: (...args: never[]) => unknown): void => {
     const carryOut = async (...args: unknown[]) => {
@@ -93,6 +107,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
     context.subscriptions.push(registerTasks(run));
     commands.executeCommand('setContext', 'cranknote.canCheckWorkspace', true);
   }
+  return { extendMarkdownIt: preview.extendMarkdownIt };
 }
 
 export const deactivate = (): Promise<void> | undefined => server?.dispose();

@@ -2,12 +2,12 @@
 import { fork } from 'node:child_process';
 import type { ExtensionContext } from 'vscode';
 import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
-import { activateOn } from './activate.js';
+import { activateOn, type Exports } from './activate.js';
 import type { RunProgram } from './tasks.js';
 
-export function activate(context: ExtensionContext): void {
+export function activate(context: ExtensionContext): Exports {
   const module = context.asAbsolutePath('dist/server-node.cjs');
-  activateOn(
+  return activateOn(
     {
       createClient: (options) =>
         new LanguageClient('cranknote', 'Cranknote', { module, transport: TransportKind.ipc }, options),

@@ -67,7 +67,7 @@ rmSync(stage, { recursive: true, force: true });
 mkdirSync(`${stage}/dist`, { recursive: true });
 mkdirSync(`${stage}/grammar`);
 writeFileSync(`${stage}/package.json`, `${JSON.stringify(await manifest(), null, 2)}\n`);
-for (const file of ['package.nls.json', 'package.nls.de.json', 'l10n', 'icons']) {
+for (const file of ['package.nls.json', 'package.nls.de.json', 'l10n', 'icons', 'preview.css']) {
   cpSync(`${root}client/${file}`, `${stage}/${file}`, { recursive: true });
 }
 for (const file of ['client/README.md', 'CHANGELOG.md', 'LICENSE', 'grammar/REFERENCE.md']) {

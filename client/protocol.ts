@@ -80,6 +80,22 @@ export interface LookParams {
   readonly look: Look;
 }
 
+/** Client to server: what is to be seen below each `crank` fence of a Markdown page in a preview. */
+export const FENCES = 'cranknote/fences';
+export interface FencesParams {
+  readonly textDocument: { readonly uri: string };
+  /** That of the answer before: of what is in both, only the place there is told. */
+  readonly previousResultId?: string;
+}
+/** Null where the page is not open. */
+export type FencesResult = {
+  readonly resultId: string;
+  readonly fences: readonly ({ readonly content: string } & ({ readonly html: string } | { readonly same: number }))[];
+} | null;
+
+/** Server to client: what stands in fences may be another thing, though their text is not. */
+export const REFRESH_FENCES = 'cranknote/refreshFences';
+
 /** What the server is told when it is started. */
 export interface InitializationOptions {
   /** The client answers `cranknote/read` and `cranknote/find`. */
@@ -88,4 +104,6 @@ export interface InitializationOptions {
   readonly pages: string;
   /** Pictures in hovers are shown. */
   readonly look: Look;
+  /** `cranknote/refreshFences` is heard. */
+  readonly preview: true;
 }

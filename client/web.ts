@@ -1,7 +1,7 @@
 /** The extension in a browser: the server is a web worker. */
 import { type ExtensionContext, Uri, workspace } from 'vscode';
 import { BrowserMessageReader, BrowserMessageWriter, LanguageClient } from 'vscode-languageclient/browser';
-import { activateOn } from './activate.js';
+import { activateOn, type Exports } from './activate.js';
 
 /** As much of a web worker as is needed here; the types of Node know another one. */
 interface ServerWorker extends EventTarget {
@@ -9,7 +9,7 @@ interface ServerWorker extends EventTarget {
 }
 declare const Worker: new (address: string) => ServerWorker & ConstructorParameters<typeof BrowserMessageReader>[0];
 
-export function activate(context: ExtensionContext): void {
+export function activate(context: ExtensionContext): Exports {
   const bundle = Uri.joinPath(context.extensionUri, 'dist/server-worker.js');
   let worker: ServerWorker | undefined;
   /** A worker serves once: whoever starts the server again gets a new one. */
@@ -23,7 +23,10 @@ export function activate(context: ExtensionContext): void {
     return { reader: new BrowserMessageReader(own), writer: new BrowserMessageWriter(own) };
   };
   context.subscriptions.push({ dispose: () => worker?.terminate() });
-  activateOn({ createClient: (options) => new LanguageClient('cranknote', 'Cranknote', start, options) }, context);
+  return activateOn(
+    { createClient: (options) => new LanguageClient('cranknote', 'Cranknote', start, options) },
+    context,
+  );
 }
 
 export { deactivate } from './activate.js';

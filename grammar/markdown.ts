@@ -20,6 +20,8 @@ const page = { block: blocks, options: { html: true, maxNesting: 20 } } as unkno
 export interface Fence {
   readonly from: number;
   readonly to: number;
+  /** Its text as a page shows it: without the margin. */
+  readonly content: string;
 }
 
 /** The fences of a text that are marked `crank`, from the top. */
@@ -47,7 +49,7 @@ function fencesOf(tokens: readonly Token[]): Fence[] {
     if (token.type !== 'fence' || !token.map || token.info.trim().split(/\s+/)[0] !== 'crank') continue;
     const [first, end] = token.map;
     const contentLines = token.content === '' ? 0 : token.content.replace(/\n$/, '').split('\n').length;
-    fences.push({ from: first + 1, to: Math.min(end, first + 1 + contentLines) });
+    fences.push({ from: first + 1, to: Math.min(end, first + 1 + contentLines), content: token.content });
   }
   return fences;
 }

@@ -53,6 +53,7 @@ import { CHOOSE_CASE } from './service/commands.js';
 import { completions, resolveCompletion, wantsFiles } from './service/completion.js';
 import { definition, definitionLinks } from './service/definition.js';
 import type { AnalysedDocument, ParsedDocument } from './service/document.js';
+import { type FenceView, fencesGradually } from './service/fences.js';
 import { editsForFileRename } from './service/file-rename.js';
 import { foldingRanges } from './service/folding.js';
 import { formatDocument, formatOnType, formatRange, formatRanges } from './service/formatting.js';
@@ -82,6 +83,16 @@ interface AskedAt extends Asked {
 interface AskedIn extends Asked {
   readonly range: Range;
 }
+/** The extension's own request: what its preview of Markdown shows below each fence. */
+const FENCES = new ProtocolRequestType<AskedAgain, FencesTold | null, never, void, void>('cranknote/fences');
+interface AskedAgain extends Asked {
+  readonly previousResultId?: string;
+}
+interface FencesTold {
+  readonly resultId: string;
+  /** The HTML of each, or that of which of the result before it is the same. */
+  readonly fences: readonly (FenceView | { readonly content: string; readonly same: number })[];
+}
 
 const at = (document: ParsedDocument, { position }: AskedAt): Position => positionIn(document.lines, position);
 const within = (document: ParsedDocument, { range }: AskedIn): Range => rangeIn(document.lines, range);
@@ -90,6 +101,7 @@ export function answerRequests(session: Session, publisher: Publisher): void {
   const desk = new Desk(session);
   answerFindings(desk, session, publisher);
   answerReadings(desk, session);
+  answerFences(desk, session);
   answerWriting(desk, session);
   answerActions(desk, session);
   answerNames(desk, session);
@@ -293,29 +305,61 @@ function answerStructure(desk: Desk, session: Session): void {
   );
 }
 
+/** What a client was told of each document, so that it may ask for what has changed since. */
+class Told<T> {
+  private readonly known = new Map<string, { readonly resultId: string; readonly data: T }>();
+  private lastId = 0;
+
+  /** @param most documents; those that are closed long since need not be kept */
+  constructor(private readonly most: number) {}
+
+  /** What it was told last, if that is what it means. */
+  before(uri: string, resultId: string | undefined): T | undefined {
+    const told = this.known.get(uri);
+    return told && told.resultId === resultId ? told.data : undefined;
+  }
+
+  remember(uri: string, data: T): { readonly resultId: string; readonly data: T } {
+    const told = { resultId: String(++this.lastId), data };
+    this.known.delete(uri);
+    this.known.set(uri, told);
+    if (this.known.size > this.most) this.known.delete([...this.known.keys()][0]);
+    return told;
+  }
+}
+const MOST_COLOURED = 50;
+const MOST_PREVIEWED = 10;
+
+/** What stands below fences in a preview: at every edit, and hardly anything of it is new. */
+function answerFences(desk: Desk, session: Session): void {
+  const told = new Told<ReadonlyMap<string, number>>(MOST_PREVIEWED);
+  desk.on(FENCES, async (params, token) => {
+    const uri = uriIn(params);
+    const before = told.before(uri, params.previousResultId);
+    const views = await session.workspace.worked(uri, token, (document) => fencesGradually(document, session.reader));
+    if (!views) return null;
+    const { resultId } = told.remember(uri, new Map(views.map(({ html }, i) => [html, i])));
+    const fences = views.map(({ content, html }) => {
+      const same = before?.get(html);
+      return same === undefined ? { content, html } : { content, same };
+    });
+    return { resultId, fences };
+  });
+}
+
 /** Colours that a client has, by document: it may ask for what has changed since. */
 function answerColours(desk: Desk): void {
-  const known = new Map<string, { readonly resultId: string; readonly data: number[] }>();
-  let lastId = 0;
-  const remember = (uri: string, data: number[]) => {
-    const told = { resultId: String(++lastId), data };
-    known.delete(uri);
-    known.set(uri, told);
-    // Documents that are closed long since need not be kept.
-    if (known.size > MOST_COLOURED) known.delete([...known.keys()][0]);
-    return told;
-  };
-  desk.parsed(SemanticTokensRequest.type, (document) => remember(document.uri, semanticTokens(document)));
+  const told = new Told<number[]>(MOST_COLOURED);
+  desk.parsed(SemanticTokensRequest.type, (document) => told.remember(document.uri, semanticTokens(document)));
   desk.parsed(SemanticTokensDeltaRequest.type, (document, { previousResultId }) => {
-    const before = known.get(document.uri);
-    const { resultId, data } = remember(document.uri, semanticTokens(document));
-    return before?.resultId === previousResultId ? { resultId, edits: deltaOf(before.data, data) } : { resultId, data };
+    const before = told.before(document.uri, previousResultId);
+    const { resultId, data } = told.remember(document.uri, semanticTokens(document));
+    return before ? { resultId, edits: deltaOf(before, data) } : { resultId, data };
   });
   desk.parsed(SemanticTokensRangeRequest.type, (document, params) => ({
     data: semanticTokens(document, within(document, params)),
   }));
 }
-const MOST_COLOURED = 50;
 
 function answerFormatting(desk: Desk): void {
   desk.parsed(DocumentFormattingRequest.type, formatDocument);

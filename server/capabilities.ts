@@ -19,6 +19,8 @@ export interface Offered {
   readonly locale?: string;
   /** It shows pictures in hovers; how its theme looks. */
   readonly look?: Look;
+  /** It shows fences in a preview of Markdown (`cranknote/fences`), and wants to be told when they have to be asked for again. */
+  readonly preview: boolean;
 }
 
 export function offeredBy(options: unknown): Offered {
@@ -26,7 +28,13 @@ export function offeredBy(options: unknown): Offered {
     typeof options === 'object' && options !== null ? (options as Record<string, unknown>)[key] : undefined;
   const text = (key: string) => (typeof at(key) === 'string' ? { [key]: at(key) as string } : {});
   const look = lookFrom(at('look'));
-  return { files: at('files') === true, ...text('pages'), ...text('locale'), ...(look && { look }) };
+  return {
+    files: at('files') === true,
+    ...text('pages'),
+    ...text('locale'),
+    ...(look && { look }),
+    preview: at('preview') === true,
+  };
 }
 
 /** The abilities of a client that make a difference. */

@@ -18,6 +18,9 @@ import { DEFAULT_SETTINGS, type Settings } from './service/settings.js';
 import { wordsFor } from './service/wording/index.js';
 import type { Workspace } from './service/workspace.js';
 
+/** The extension's own message: what stands in fences may be another thing, though their text is not. */
+const REFRESH_FENCES = 'cranknote/refreshFences';
+
 export class Session {
   settings: Settings = DEFAULT_SETTINGS;
   /** How the client's theme looks, if it shows pictures in hovers. */
@@ -25,6 +28,7 @@ export class Session {
   /** The client has asked to shut down: nothing is answered any more. */
   isOver = false;
   readonly diagnosticOptions: DiagnosticOptions;
+  private readonly showsFences: boolean;
   /** The cases chosen by lenses: by document, then by sequence. */
   private readonly cases = new Map<string, Map<string, number>>();
 
@@ -37,6 +41,7 @@ export class Session {
     private readonly locale: string,
   ) {
     this.look = offered.look;
+    this.showsFences = offered.preview;
     this.diagnosticOptions = {
       related: client.relatedInformation,
       tags: client.tags,
@@ -74,6 +79,7 @@ export class Session {
     if (client.refreshesInlays) void ask(connection.languages.inlayHint.refresh());
     if (client.refreshesLenses) void ask(connection.sendRequest(CodeLensRefreshRequest.type));
     if (client.refreshesDiagnostics) void ask(connection.languages.diagnostics.refresh());
+    if (this.showsFences) void ask(connection.sendNotification(REFRESH_FENCES));
   }
 
   /** Says something to the person, who need not answer. */

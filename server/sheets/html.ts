@@ -46,7 +46,7 @@ export function* htmlGradually(sheet: Sheet, words: SheetWords, { paper }: { rea
   const widths = sheet.blocks.flatMap((block) =>
     block.is === 'table' ? block.columns.flatMap((column) => fillWidth(column) ?? []) : [],
   );
-  const body = yield* new Page(sheet, words).body();
+  const body = yield* new Page(sheet.blocks, words, { isTicked: sheet.kind === 'bench', idPrefix: 'figure' }).body();
   return `<!DOCTYPE html>
 <html lang="${escapeXml(sheet.language)}">
 <head>
@@ -72,17 +72,29 @@ ${end === '' ? '' : `<footer><p>${escapeXml(end)}</p></footer>\n`}</body>
 `;
 }
 
+/** Blocks by themselves, to stand in somebody else's page: no styles, no head, no ids. */
+export const toFragment = (blocks: readonly Block[], words: SheetWords): string =>
+  finish(new Page(blocks, words, { isTicked: false }).body());
+
 /** How wide a column to be filled in is, in millimetres; undefined for one that is printed. */
 const fillWidth = ({ blank }: Column): number | undefined =>
   blank === undefined ? undefined : Math.min(WIDEST, Math.max(NARROWEST, Math.round(blank)));
+
+interface PageKind {
+  /** There is a box to tick at every step. */
+  readonly isTicked: boolean;
+  /** What the ids of figures begin with; without it they have none. */
+  readonly idPrefix?: string;
+}
 
 class Page {
   private figures = 0;
   private hasLegend = false;
 
   constructor(
-    private readonly sheet: Sheet,
+    private readonly blocks: readonly Block[],
     private readonly words: SheetWords,
+    private readonly kind: PageKind,
   ) {}
 
   /** The blocks in their order; each heading of the second level begins a section. */
@@ -90,7 +102,7 @@ class Page {
     const parts: string[] = [];
     let isInSection = false;
     let isNewPage = false;
-    for (const block of this.sheet.blocks) {
+    for (const block of this.blocks) {
       if (block.is === 'page') {
         // Before everything else there would be a page with nothing but the title.
         isNewPage = parts.length > 0;
@@ -150,7 +162,7 @@ class Page {
 
   private *steps(steps: readonly SheetStep[]): Gradual<string> {
     if (steps.length === 0) return '';
-    const tick = this.sheet.kind === 'bench' ? this.tick() : '';
+    const tick = this.kind.isTicked ? this.tick() : '';
     const isPart = (number: string): boolean => /^\d+\p{L}+$/u.test(number);
     const isLong = steps.some(({ number }) => number.length > LONG_NUMBER);
     const items: string[] = [];
@@ -218,7 +230,8 @@ ${body.join('\n')}
 
   private figure(data: FigureData, caption?: Text): string {
     this.figures += 1;
-    const svg = figureSvg(data, this.words, `figure-${this.figures}`);
+    const { idPrefix } = this.kind;
+    const svg = figureSvg(data, this.words, idPrefix && `${idPrefix}-${this.figures}`);
     const told = caption === undefined ? '' : `<figcaption>${this.text(caption)}</figcaption>`;
     return `<figure>${svg}${told || this.legend(data)}</figure>`;
   }

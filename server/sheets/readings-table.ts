@@ -32,10 +32,16 @@ const LONGEST_STEP = 60;
  * What the machine shows after every step, in the number form of a language. What somebody reads there (`expect`,
  * `ask`) is set off as a reading. Notes and cautions have no row; neither have steps that a broken-off run never came
  * to, of which a last row tells how many there are.
+ *
+ * @param isWanted which steps there are rows for; all if it is left out
  */
-export function readingsTable(run: CaseRun, words: SheetWords): TableBlock {
+export function readingsTable(
+  run: CaseRun,
+  words: SheetWords,
+  isWanted: (step: Step) => boolean = () => true,
+): TableBlock {
   const { order } = run;
-  const steps = order.section.steps.filter(({ syntax }) => !isProse(syntax));
+  const steps = order.section.steps.filter((step) => !isProse(step.syntax) && isWanted(step));
   const rows = rowsOf(run);
   // Where nothing was left undone, a step without a row is one in which there was nothing to do.
   const done = steps

@@ -93,6 +93,10 @@ export const de: Words = {
     papers: { a4: 'A4', letter: 'Letter' },
     figures: { all: 'bei jedem Schritt', stages: 'am Ende jedes Abschnitts', none: 'nirgends' },
   },
+  preview: {
+    after: 'Nach',
+    tooMuch: 'Die Seite hat mehr Blöcke, als eine Vorschau zeigen kann: dieser ist ausgelassen.',
+  },
   traced: {
     line: 'Zeile',
     step: 'Schritt',

@@ -98,6 +98,11 @@ export const en = {
     papers: { a4: 'A4', letter: 'Letter' },
     figures: { all: 'at every step', stages: 'where a stage ends', none: 'nowhere' },
   },
+  preview: {
+    /** Below the drawn machine, with a step behind it. */
+    after: 'After',
+    tooMuch: 'The page has more blocks than a preview can show: this one is left out.',
+  },
   traced: {
     line: 'line',
     step: 'step',
