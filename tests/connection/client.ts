@@ -43,7 +43,7 @@ export const PULLED = {
 
 export async function startClient(
   capabilities: InitializeParams['capabilities'] = PUSHED,
-  options: { files?: Readonly<Record<string, string>>; locale?: string; look?: string } = {},
+  options: { files?: Readonly<Record<string, string>>; locale?: string; look?: string; preview?: boolean } = {},
 ): Promise<Client> {
   const toServer = new PassThrough();
   const toClient = new PassThrough();
@@ -72,7 +72,12 @@ export async function startClient(
     rootUri: null,
     workspaceFolders: [{ uri: 'file:///nursery', name: 'nursery' }],
     capabilities,
-    initializationOptions: { files: true, pages: 'reference:/{code}', ...(options.look && { look: options.look }) },
+    initializationOptions: {
+      files: true,
+      pages: 'reference:/{code}',
+      ...(options.look && { look: options.look }),
+      ...(options.preview && { preview: true }),
+    },
     ...(options.locale && { locale: options.locale }),
   });
   await connection.sendNotification(InitializedNotification.type, {});

