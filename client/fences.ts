@@ -30,9 +30,10 @@ export function below(contents: readonly string[], told: readonly Fence[]): stri
   while (fromTop < contents.length && isAt(fromTop, fromTop)) fromTop++;
   let fromEnd = contents.length;
   while (fromEnd > fromTop && isAt(fromEnd - 1, fromEnd - 1 + shift)) fromEnd--;
+  const known = new Map(told.map(({ content, html }) => [content, html]));
   return contents.map((content, i) => {
     if (i < fromTop) return told[i].html;
     if (i >= fromEnd) return told[i + shift].html;
-    return told.find((fence) => fence.content === content)?.html ?? '';
+    return known.get(content) ?? '';
   });
 }

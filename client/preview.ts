@@ -18,6 +18,8 @@ const MOST_PAGES = 10;
 
 /** Milliseconds after an edit until a preview shows it; it waits for 300 itself. */
 const SETTLED = 800;
+/** Milliseconds after which a preview that was to be made anew and was not has been closed. */
+const GIVEN_UP = 5_000;
 
 type Tokens = Parameters<NonNullable<MarkdownIt['renderer']['rules']['fence']>>[0];
 
@@ -34,6 +36,8 @@ interface Page {
   /** Something has changed since the server was asked. */
   isStale: boolean;
   settling?: ReturnType<typeof setTimeout> | undefined;
+  /** There seems to be no preview of it any more. */
+  isClosed: boolean;
 }
 
 export class Preview implements Disposable {
@@ -81,14 +85,17 @@ export class Preview implements Disposable {
   private belowFence(tokens: Tokens, i: number, env: unknown): string {
     const document = documentIn(env);
     if (!document) return '';
-    const fences = tokens.filter(isCrank);
-    const at = fences.indexOf(tokens[i]);
+    const fences = fencesIn(tokens);
+    const at = fences.get(tokens[i]) ?? 0;
     const page = this.pageOf(document);
     if (at === 0) {
-      page.contents = fences.map(({ content }) => content);
+      const isUnknown = page.resultId === undefined || page.isClosed;
+      clearTimeout(page.settling);
+      page.isClosed = false;
+      page.contents = [...fences.keys()].map(({ content }) => content);
       page.shown = below(page.contents, page.told);
       page.version = document.version;
-      if (page.resultId === undefined) void this.ask(page);
+      if (isUnknown) void this.ask(page);
     }
     return page.shown[at] ?? '';
   }
@@ -103,6 +110,7 @@ export class Preview implements Disposable {
       version: 0,
       isAsking: false,
       isStale: false,
+      isClosed: false,
     };
     this.pages.delete(key);
     this.pages.set(key, page);
@@ -121,7 +129,7 @@ export class Preview implements Disposable {
   /** Asks one question at a time; what comes in between is asked for afterwards, at once. */
   private async ask(page: Page): Promise<void> {
     page.isStale = true;
-    if (page.isAsking || this.isOff) return;
+    if (page.isAsking || page.isClosed || this.isOff) return;
     page.isAsking = true;
     try {
       while (page.isStale) {
@@ -158,6 +166,17 @@ export class Preview implements Disposable {
   }
 }
 
+/** The fences among the tokens of a page, with their numbers from the top; a page is rendered again from the same tokens. */
+function fencesIn(tokens: Tokens): ReadonlyMap<Tokens[number], number> {
+  let fences = FENCES_IN.get(tokens);
+  if (!fences) {
+    fences = new Map(tokens.filter(isCrank).map((token, i) => [token, i]));
+    FENCES_IN.set(tokens, fences);
+  }
+  return fences;
+}
+const FENCES_IN = new WeakMap<Tokens, ReadonlyMap<Tokens[number], number>>();
+
 const isCrank = ({ type, info }: Tokens[number]): boolean =>
   type === 'fence' && info.trim().split(/\s+/)[0] === 'crank';
 
@@ -169,8 +188,12 @@ function documentIn(env: unknown): TextDocument | undefined {
 }
 
 /** Invariant: once a preview has got what was told, it is not made anew before something else is told. */
-function refresh({ contents, shown, told }: Page): void {
-  const now = below(contents, told);
-  if (now.every((html, i) => html === shown[i])) return;
+function refresh(page: Page): void {
+  const now = below(page.contents, page.told);
+  if (now.every((html, i) => html === page.shown[i])) return;
+  // Nobody says that a preview was closed. Others would be made anew for it at every edit.
+  page.settling = setTimeout(() => {
+    page.isClosed = true;
+  }, GIVEN_UP);
   commands.executeCommand('markdown.preview.refresh').then(undefined, () => undefined);
 }

@@ -3,10 +3,12 @@ import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { CancellationToken } from 'vscode-languageserver';
+import { finish } from '../../grammar/gradual.js';
 import { wordingFor } from '../../server/sequence/wording/index.js';
 import { completions } from '../../server/service/completion.js';
 import { definition } from '../../server/service/definition.js';
 import { type DiagnosticOptions, diagnosticsOf } from '../../server/service/diagnostics.js';
+import { fencesGradually } from '../../server/service/fences.js';
 import { foldingRanges } from '../../server/service/folding.js';
 import { formatDocument } from '../../server/service/formatting.js';
 import { highlights } from '../../server/service/highlight.js';
@@ -78,6 +80,7 @@ async function saidOf(workspace: Workspace, uri: string) {
     symbols: documentSymbols(document, english.words),
     folding: foldingRanges(document),
     formatting: formatDocument(document),
+    fences: finish(fencesGradually(document, english)),
   };
 }
 
@@ -111,7 +114,7 @@ test('whatever is edited, what is said is what is said of the text afresh', asyn
 test('no request throws, at whatever place', async () => {
   let answers = 0;
   for (const locale of ['en', 'de']) {
-    const someone = reader({ locale });
+    const someone = reader({ locale, ...(locale === 'de' && { look: 'dark' }) });
     for (const name of names) {
       const workspace = workspaceWith();
       const uri = `${FOLDER}/${name}`;
