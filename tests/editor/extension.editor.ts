@@ -195,6 +195,8 @@ describe.skipIf(!isInstalled).each([
 
   it('says where fewer turns would do, and mends it', async () => {
     await editor.openFile('panes.crank');
+    // The trace beside it has a line like that as well.
+    await line('sequence panes').waitFor();
     await line('turn 8').getByText('turn').first().click();
     const shorter = await editor.action('Control+.', 'Change to shift right 2; turn');
     await editor.picture(`${name}-shorter-fix`);
