@@ -1,6 +1,7 @@
 /** What VS Code's preview of Markdown shows of fences: with the server in a process, and on the web, where there is none. */
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
+import type { Locator } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type Editor, isInstalled, startEditor } from './editor.js';
 import { isWebInstalled, startWebEditor } from './web.js';
@@ -63,6 +64,9 @@ describe.each([
     const preview = () => editor.page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
     const fence = (number: number) => preview().locator('.cranknote-fence').nth(number);
     const reads = async (figures: string) => preview().locator('td', { hasText: figures }).first().waitFor();
+    /** A preview that has just been opened may be loaded anew while it is scrolled. */
+    const scrollTo = (place: Locator) =>
+      expect.poll(() => place.scrollIntoViewIfNeeded().then(() => 'there', String), { timeout: 10_000 }).toBe('there');
     /** A mark in the page of the preview, which is gone once that is loaded anew. */
     const mark = () =>
       preview()
@@ -141,7 +145,7 @@ describe.each([
         await editor.page.locator('.quick-input-widget input[type="text"]').fill(theme);
         await editor.page.keyboard.press('Enter');
         await editor.page.waitForTimeout(1_000);
-        await fence(1).locator('svg').scrollIntoViewIfNeeded();
+        await scrollTo(fence(1).locator('svg'));
         await editor.page.waitForTimeout(300);
         await editor.picture(`preview-${name}-${theme.replaceAll(' ', '-').toLowerCase()}`);
         const [ink, ground] = await fence(1).evaluate((element) => {
