@@ -6,5 +6,6 @@ export default defineConfig({
     globalSetup: ['tests/build.ts'],
     // Property tests and the command line take their time on a busy machine.
     testTimeout: 60_000,
+    teardownTimeout: 60_000,
   },
 });
