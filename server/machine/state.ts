@@ -48,13 +48,16 @@ export const OVERFLOWED = 256;
 export const OVERDRAWN = 512;
 /** The step could not be done and moved nothing. */
 export const REFUSED = 1024;
+/** On a machine whose carry sticks: it has been delivered once, and is now delivered in every turn (faulty.ts). */
+export const CARRY_STUCK = 2048;
 /** The bits that say what happened in a step. */
 export const OF_THE_STEP = RANG | OVERFLOWED | OVERDRAWN | REFUSED;
 
 export const REGISTERS = ['setting', 'counter', 'result'] as const;
 /** The levers count as a register. */
 export type Register = (typeof REGISTERS)[number];
-const PLACE_OF = { setting: SETTING, counter: COUNTER, result: RESULT } as const;
+/** Where a register's figures stand in a state. */
+export const REGISTER_AT = { setting: SETTING, counter: COUNTER, result: RESULT } as const;
 const POINT_SHIFT = { setting: 0, counter: 5, result: 10 } as const;
 
 /** Every register at 0, the carriage in position 1, the drive adding, the buttons out. */
@@ -83,21 +86,26 @@ export function putPoint(state: State, register: Register, decimals: number): vo
   state[POINTS] = (state[POINTS] & ~(31 << shift)) | (decimals << shift);
 }
 
-/** Clears a register, and with it what hangs on it: wraps on the result, the sense on a `first` counter. */
+/**
+ * Clears a register, and with it what hangs on it: wraps and a stuck carry on the result, the sense on a `first` counter.
+ */
 export function clearRegister(state: State, register: Register): void {
-  setZero(state, PLACE_OF[register]);
-  if (register === 'result') state[WRAPS] = 0;
+  setZero(state, REGISTER_AT[register]);
+  if (register === 'result') {
+    state[WRAPS] = 0;
+    put(state, CARRY_STUCK, false);
+  }
   if (register === 'counter') {
     state[NEGATIVE] = 0;
     put(state, SENSE_ADD | SENSE_SUBTRACT, false);
   }
 }
 
-export const showsZero = (state: State, register: Register): boolean => isZero(state, PLACE_OF[register]);
+export const showsZero = (state: State, register: Register): boolean => isZero(state, REGISTER_AT[register]);
 
 /** A register as it shows: highest place first, `-` before a negative figure of a signed counter. */
 export function textOf(state: State, profile: Profile, register: Register): string {
-  const text = toText(state, PLACE_OF[register], profile[register]);
+  const text = toText(state, REGISTER_AT[register], profile[register]);
   if (register !== 'counter' || state[NEGATIVE] === 0) return text;
   const marked = Array.from(text, (figure, i) =>
     (state[NEGATIVE] >> (text.length - 1 - i)) & 1 ? `-${figure}` : figure,
@@ -110,7 +118,7 @@ export const figuresIn = (text: string): string[] => text.match(/-?\d/g) ?? [];
 
 /** What a register counts for as a whole number, markers left aside; a signed counter the sum of its figures. */
 export function numberIn(state: State, profile: Profile, register: Register): bigint {
-  const text = toText(state, PLACE_OF[register], profile[register]);
+  const text = toText(state, REGISTER_AT[register], profile[register]);
   if (text === '') return 0n;
   if (register !== 'counter' || state[NEGATIVE] === 0) return BigInt(text);
   let sum = 0n;

@@ -5,6 +5,7 @@ import {
   exceeds,
   type Figures,
   figureAt,
+  fromText,
   isZero,
   LIMBS,
   moveUp,
@@ -27,6 +28,7 @@ import {
   RANG,
   RESTORING,
   RESULT,
+  type Register,
   SENSE_ADD,
   SENSE_SUBTRACT,
   SETTING,
@@ -56,22 +58,28 @@ export const Noticed = {
   idle: 512,
 } as const;
 
-/** The counter takes one in a place. */
-const ONES: readonly Figures[] = Array.from({ length: 21 }, (_, i) => {
+/** One in a place: ONES[place − 1]. */
+export const ONES: readonly Figures[] = Array.from({ length: 21 }, (_, i) => {
   const one = new Int32Array(LIMBS);
   putFigure(one, 0, i + 1, 1);
   return one;
 });
 
-/** The crank and what it drives. It keeps no state of its own but a memory of what the levers drive where. */
+/**
+ * The crank and what it drives, with what clears registers and takes them over into the levers. It keeps no state of
+ * its own but a memory of what the levers drive where.
+ *
+ * Invariant: this is the sound machine. What a fault changes is overridden in faulty.ts, so that a turn here asks after none.
+ */
 export class Crank {
-  private readonly driven: Figures = new Int32Array(LIMBS);
+  /** What the levers drive from the present position, by result places. */
+  protected readonly driven: Figures = new Int32Array(LIMBS);
   private isIdle = true;
   private losesFigures = false;
   private readonly rememberedSetting: Figures = new Int32Array(LIMBS);
   private rememberedPosition = 0;
 
-  constructor(private readonly profile: Profile) {}
+  constructor(protected readonly profile: Profile) {}
 
   /** Turns once, backwards if told (on a crank that turns both ways), and says what was noticed. */
   turn(state: State, back: boolean): number {
@@ -83,24 +91,38 @@ export class Crank {
     let noticed = this.isIdle ? Noticed.idle : 0;
     if (this.losesFigures) noticed |= Noticed.digitsOffEnd;
     noticed |= this.drive(state, position, adds) | this.count(state, position, adds);
-    if ((state[LEVERS] & AUTO_CLEAR) !== 0) clearRegister(state, 'setting');
+    if ((state[LEVERS] & AUTO_CLEAR) !== 0) this.autoClear(state);
     if ((state[LEVERS] & AUTO_DIVIDE) !== 0) noticed |= this.divide(state, adds, (noticed & Noticed.overdraw) !== 0);
     return noticed;
   }
 
-  /** Lever i drives result place position + i − 1. */
-  private engage(state: State, position: number): void {
+  /** Clears a register, whoever does it: by hand, in a transfer, or the machine itself after a turn. */
+  clear(state: State, register: Register): void {
+    clearRegister(state, register);
+  }
+
+  /** The levers, which stand at zero, take figures in a back transfer, the highest first. */
+  take(state: State, figures: string): void {
+    fromText(state, SETTING, figures);
+  }
+
+  protected autoClear(state: State): void {
+    this.clear(state, 'setting');
+  }
+
+  /** Lever i drives result place position + i − 1. `levers` holds their figures from SETTING on. */
+  protected engage(levers: Figures, position: number): void {
     const known = this.rememberedSetting;
     if (
       position === this.rememberedPosition &&
-      state[SETTING] === known[0] &&
-      state[SETTING + 1] === known[1] &&
-      state[SETTING + 2] === known[2]
+      levers[SETTING] === known[0] &&
+      levers[SETTING + 1] === known[1] &&
+      levers[SETTING + 2] === known[2]
     ) {
       return;
     }
     this.rememberedPosition = position;
-    for (let i = 0; i < LIMBS; i++) known[i] = state[SETTING + i];
+    for (let i = 0; i < LIMBS; i++) known[i] = levers[SETTING + i];
     const wheels = this.profile.result - position + 1;
     this.isIdle = isZero(known, 0);
     this.losesFigures = exceeds(known, 0, wheels);
@@ -110,18 +132,31 @@ export class Crank {
   }
 
   /** The result takes the figures, and carries ripple from the units up, as far as they reach. */
-  private drive(state: State, position: number, adds: boolean): number {
+  protected drive(state: State, position: number, adds: boolean): number {
+    const top = this.top(position);
+    return this.move(state, adds, top) ? this.leave(state, adds, top) : 0;
+  }
+
+  /** The last place that a carry is delivered to. */
+  protected top(position: number): number {
     const { result, reach } = this.profile;
-    const top = reach === undefined ? result : Math.min(result, position + reach - 1);
-    const leaves = adds ? add(state, RESULT, this.driven, top) : subtract(state, RESULT, this.driven, top);
-    if (!leaves) return 0;
-    if (top < result) return Noticed.carryShort;
+    return reach === undefined ? result : Math.min(result, position + reach - 1);
+  }
+
+  /** The wheels move, carries going no further than `top`. Returns whether one was due out of there. */
+  protected move(state: State, adds: boolean, top: number): boolean {
+    return adds ? add(state, RESULT, this.driven, top) : subtract(state, RESULT, this.driven, top);
+  }
+
+  /** A carry is due out of `top`: past the reach it is lost, past the register it is an overflow or an overdraw. */
+  protected leave(state: State, adds: boolean, top: number): number {
+    if (top < this.profile.result) return Noticed.carryShort;
     state[LEVERS] |= (this.profile.bell ? RANG : 0) | (adds ? OVERFLOWED : OVERDRAWN);
     state[WRAPS] += adds ? 1 : -1;
     return adds ? Noticed.overflow : Noticed.overdraw;
   }
 
-  private count(state: State, position: number, adds: boolean): number {
+  protected count(state: State, position: number, adds: boolean): number {
     const { counter, counterCarry } = this.profile;
     const up = this.countsUp(state, adds);
     if (position > counter) return counter === 0 ? 0 : Noticed.notCounted;
@@ -132,7 +167,7 @@ export class Crank {
     return counterCarry === 'plain' ? countPlain(state, position, up) : countSigned(state, position, up);
   }
 
-  private countsUp(state: State, adds: boolean): boolean {
+  protected countsUp(state: State, adds: boolean): boolean {
     switch (this.profile.count) {
       case 'follow':
         return adds;

@@ -14,6 +14,7 @@ import {
   AUTO_CLEAR,
   AUTO_DIVIDE,
   COUNT_MINUS,
+  type Crank,
   clearRegister,
   fromText,
   has,
@@ -50,6 +51,7 @@ import { alignedDigits, decimalText, wholeOf } from './readings.js';
 export interface Workplace {
   readonly profile: Profile;
   readonly state: State;
+  readonly crank: Crank;
   /** Carriage positions moved and levers moved by hand so far. */
   shifts: number;
   leversMoved: number;
@@ -160,7 +162,7 @@ export const clearedBy = (step: ClearStep): readonly Register[] => (step.all ? R
 
 export function clear(at: Workplace, step: ClearStep): void {
   if (at.profile.counter === 0 && step.registers.includes('counter')) return refuseDevice(at, 'counter');
-  for (const register of clearedBy(step)) clearRegister(at.state, register);
+  for (const register of clearedBy(step)) at.crank.clear(at.state, register);
 }
 
 export function transfer(at: Workplace, step: TransferStep): void {
@@ -185,8 +187,8 @@ export function transfer(at: Workplace, step: TransferStep): void {
   // A lever has no sign: what a negative figure of a signed counter means is lost as well.
   const losesSigns = !isFromResult && state[NEGATIVE] !== 0;
   if (losesSigns || /[1-9]/.test(lost)) at.report({ code: 'transfer-loses-digits', register, reading: figures });
-  fromText(state, SETTING, window);
-  clearRegister(state, register);
+  at.crank.take(state, window);
+  at.crank.clear(state, register);
 }
 
 export function mode(at: Workplace, subtracting: boolean): void {

@@ -11,10 +11,13 @@ import {
   AUTO_DIVIDE,
   beginStep,
   COUNT_MINUS,
-  Crank,
+  type Crank,
+  crankWith,
+  type Fault,
   FRAME,
   has,
   LEVERS,
+  MOST_TURNS,
   newState,
   POSITION,
   type Profile,
@@ -37,7 +40,6 @@ import { crankStep } from './turns.js';
 import { OpenWraps } from './wraps.js';
 
 export const MOST_STEPS = 100_000;
-export const MOST_TURNS = 1_000_000;
 export const DEEPEST_NESTING = 32;
 /** Rounds of `repeat` and runs of other sequences, empty ones as well: what keeps no row must not go on for ever. */
 const MOST_FRAMES = 2 * MOST_STEPS;
@@ -48,6 +50,8 @@ export interface RunOrder {
   readonly values: Values;
   /** 0 for the defaults, then the number of the case. */
   readonly case: number;
+  /** What is wrong with the machine; it is sound where nothing is said. */
+  readonly fault?: Fault;
   /** Finds a sequence as seen from the section that names it. */
   readonly resolve: (name: string, from: Section) => SequenceSection | undefined;
 }
@@ -119,7 +123,7 @@ export class Runner implements hands.Workplace {
 
   constructor(private readonly order: RunOrder) {
     this.profile = order.profile;
-    this.crank = new Crank(order.profile);
+    this.crank = crankWith(order.profile, order.fault);
     this.tape = new Tape(order.section.steps.length);
     this.frame = { section: order.section, depth: 0, id: 0, isOpened: false };
     this.tape.frames.push(this.frame);

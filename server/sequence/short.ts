@@ -6,7 +6,6 @@
 import type { Step } from '../../grammar/tree.js';
 import {
   COUNT_MINUS,
-  Crank,
   cheapestCranking,
   has,
   hasDriveLever,
@@ -128,14 +127,13 @@ export function* divideShort(runner: Runner, at: Step, { position, to }: Divisio
   if (movesCount) yield countStep(at, false);
 }
 
-/** Adding turns up to the one in which the result comes back over zero. */
+/** Adding turns up to the one in which the result comes back over zero: as many as the machine at hand takes. */
 function* makeGood(runner: Runner, at: Step): Iterable<Step> {
   const trial = runner.state.slice();
-  const crank = new Crank(runner.profile);
   let turns = 0;
   let isGood = false;
   while (!isGood && turns < MOST_TURNS) {
-    isGood = (crank.turn(trial, false) & Noticed.overflow) !== 0;
+    isGood = (runner.crank.turn(trial, false) & Noticed.overflow) !== 0;
     turns++;
   }
   const counted = Math.min(turns, MOST_COUNTED_TURNS);

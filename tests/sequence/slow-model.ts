@@ -1,5 +1,6 @@
 /**
  * The machine once more, one wheel after the other: slow and plain. Nothing of the project's own machine is used here.
+ * It may have one fault, given as it is written: `carry-lost result 5 add`.
  *
  * Wheels are lists of figures, the units first. Positions and places count from 1.
  */
@@ -75,8 +76,16 @@ export class SlowMachine {
   private overdrew = false;
   private isOver = false;
   private deed = 0;
+  private stuck = false;
+  /** Nobody came to the end of a step. */
+  get neverEnded(): boolean {
+    return this.isOver;
+  }
 
-  constructor(private readonly plan: Plan) {
+  constructor(
+    private readonly plan: Plan,
+    private readonly fault = '',
+  ) {
     this.setting = noughts(plan.setting);
     this.counter = noughts(plan.counter);
     this.result = noughts(plan.result);
@@ -132,6 +141,7 @@ export class SlowMachine {
         if (!wheels) return;
         this.result = wheels;
         this.wraps = 0;
+        this.stuck = false;
         return;
       }
       case 'turn':
@@ -182,15 +192,22 @@ export class SlowMachine {
   }
 
   private clear(register: 'setting' | 'counter' | 'result'): void {
-    if (register === 'setting') this.setting = noughts(this.plan.setting);
+    this[register] = this[register].map((figure, i) =>
+      figure !== 0 && this.fault === `clear-short ${register} ${i + 1}` ? 1 : 0,
+    );
     if (register === 'result') {
-      this.result = noughts(this.plan.result);
       this.wraps = 0;
+      this.stuck = false;
     }
-    if (register === 'counter') {
-      this.counter = noughts(this.plan.counter);
-      this.sense = 0;
-    }
+    if (register === 'counter') this.sense = 0;
+  }
+
+  private clearLevers(): void {
+    const [stays] = this.setting.flatMap((figure, i) =>
+      this.fault === `auto-clear-dead ${i + 1}` ? [[i, figure]] : [],
+    );
+    this.clear('setting');
+    if (stays) this.setting[stays[0]] = stays[1];
   }
 
   private transfer(register: 'counter' | 'result'): void {
@@ -199,7 +216,7 @@ export class SlowMachine {
     if (register === 'result' && (position === 0 || (plan.transferResult === 'at 1' && position !== 1))) return;
     if (this.setting.some((figure) => figure !== 0)) return;
     const from = register === 'counter' ? this.counter : this.result.slice(position - 1);
-    this.setting = this.setting.map((_, i) => Math.abs(from[i] ?? 0));
+    this.setting = this.setting.map((_, i) => (this.fault === `transfer-dead ${i + 1}` ? 0 : Math.abs(from[i] ?? 0)));
     this.clear(register);
   }
 
@@ -234,7 +251,7 @@ export class SlowMachine {
     const overdrew = this.drive(sign);
     if (overdrew) this.overdrew = true;
     this.countTurn(sign);
-    if (this.clears) this.clear('setting');
+    if (this.clears) this.clearLevers();
     if (!this.divides) return;
     if (sign > 0) {
       this.subtracts = true;
@@ -245,27 +262,54 @@ export class SlowMachine {
   /** Wheel after wheel from the units up; true if the register was overdrawn. */
   private drive(sign: 1 | -1): boolean {
     const { plan, position } = this;
+    const wasStuck = this.stuck;
+    const levers = this.setting.map((figure, i) => this.driven(figure, i + 1));
+    this.lost(levers);
+    let overdrew = this.ripple(sign, 1, (place) => levers[place - position] ?? 0, true);
+    const stuckAt = this.stuckPlace;
+    if (!wasStuck || stuckAt === undefined) return overdrew;
+    const isWithin = plan.reach === undefined || (stuckAt >= position && stuckAt + 1 <= position + plan.reach - 1);
+    if (isWithin)
+      overdrew = this.ripple(sign, stuckAt + 1, (place) => (place === stuckAt + 1 ? 1 : 0), false) || overdrew;
+    return overdrew;
+  }
+
+  /** The figure that a lever drives. */
+  private driven(figure: number, place: number): number {
+    if (this.fault === `lever-dead ${place}`) return 0;
+    return this.fault === `lever-short ${place} ${figure}` ? figure - 1 : figure;
+  }
+
+  private get stuckPlace(): number | undefined {
+    const place = /^carry-stuck result (\d+)$/.exec(this.fault)?.[1];
+    return place === undefined ? undefined : Number(place);
+  }
+
+  private ripple(sign: 1 | -1, from: number, units: (place: number) => number, isOwn: boolean): boolean {
+    const { plan, position } = this;
     const last = plan.reach === undefined ? plan.result : position + plan.reach - 1;
+    const way = sign > 0 ? 'add' : 'subtract';
     let carry = 0;
-    for (let place = 1; place <= plan.result; place++) {
+    for (let place = from; place <= plan.result; place++) {
       if (carry !== 0 && place > last) {
         this.mishap('carry-short');
-        return this.lost();
+        return false;
       }
-      const sum = this.result[place - 1] + sign * (this.setting[place - position] ?? 0) + carry;
+      if (this.fault === `carry-lost result ${place - 1} ${way}`) carry = 0;
+      // A carry that came as far as this has been delivered.
+      if (isOwn && carry !== 0 && this.stuckPlace === place - 1) this.stuck = true;
+      const sum = this.result[place - 1] + sign * units(place) + carry;
       carry = sum > 9 ? 1 : sum < 0 ? -1 : 0;
       this.result[place - 1] = sum - 10 * carry;
     }
-    this.lost();
     this.wraps += carry;
-    if (carry !== 0 && plan.bell) this.bell = true;
+    if (carry !== 0 && plan.bell && this.fault !== 'bell-dead') this.bell = true;
     return carry < 0;
   }
 
-  private lost(): false {
+  private lost(levers: readonly number[]): void {
     const wheels = this.plan.result - this.position + 1;
-    if (this.setting.slice(wheels).some((figure) => figure !== 0)) this.mishap('digits-off-end');
-    return false;
+    if (levers.slice(wheels).some((figure) => figure !== 0)) this.mishap('digits-off-end');
   }
 
   private mishap(code: string): void {
@@ -276,11 +320,18 @@ export class SlowMachine {
     const { plan, counter, position } = this;
     if (this.sense === 0) this.sense = sign;
     const by =
-      plan.count === 'follow' ? sign : plan.count === 'lever' ? (this.minus ? -sign : sign) : sign * this.sense;
+      plan.count === 'follow'
+        ? sign
+        : plan.count === 'lever'
+          ? this.minus && this.fault !== 'count-lever-dead'
+            ? -sign
+            : sign
+          : sign * this.sense;
     if (position > plan.counter) {
       if (plan.counter > 0) this.mishap('turn-not-counted');
       return;
     }
+    if (this.fault === `count-dead ${position}`) return;
     if (plan.carry === 'signed') {
       const next = counter[position - 1] + by;
       if (Math.abs(next) > 9) this.mishap('counter-overflow');
@@ -292,6 +343,7 @@ export class SlowMachine {
       counter[place - 1] = (next + 10) % 10;
       if (next >= 0 && next <= 9) return;
       if (plan.carry === 'plain') break;
+      if (this.fault === `carry-lost counter ${place}`) return;
     }
     this.mishap(by > 0 ? 'counter-overflow' : 'counter-underflow');
   }
