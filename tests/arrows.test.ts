@@ -33,12 +33,18 @@ const ROOMS: readonly { readonly room: string; readonly imports: readonly string
     isPortable: true,
   },
   {
+    room: 'server/proving',
+    imports: ['server/proving', 'server/sequence', 'server/machine', 'grammar'],
+    isPortable: true,
+  },
+  {
     room: 'server/service',
     imports: [
       'server/service',
-      'server/weave',
+        'server/weave',
       'server/sheets',
       'server/planning',
+      'server/proving',
       'server/sequence',
       'server/machine',
       'grammar',

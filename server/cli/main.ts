@@ -110,10 +110,12 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     .argument('<paths...>', 'files, folders or patterns; - reads standard input')
     .option('--sequence <name>', 'only this sequence')
     .option('--case <number>', 'only this case; 0 means the defaults', caseNumber)
+    .option('--fault <fault>', 'beside it what a machine with this fault shows')
     .addOption(
       new Option('--format <format>', 'for a person or for another program').choices(TRACE_FORMATS).default('text'),
     )
     .addHelpText('after', example('cranknote trace samples/stores-products.crank --sequence seed-count'))
+    .addHelpText('after', `  cranknote trace proof.crank --fault "carry-lost result 5 add"\n`)
     .action((paths: string[], options: TraceOptions) => done(trace(paths, options, terminal)));
 
   program

@@ -5,8 +5,10 @@ import type { FileReport } from '../sequence/file.js';
 import type { Library } from '../sequence/library.js';
 import { traceOf, type Wanted, wantedFindings, wantedRuns } from '../sequence/trace.js';
 import { checkAll } from './checked.js';
+import { checkFault, withFault } from './fault.js';
 import { CannotRun } from './files.js';
 import { Source } from './output/excerpt.js';
+import { faultJson } from './output/fault-json.js';
 import { figureText } from './output/figure.js';
 import { grouped } from './output/grouped.js';
 import { summarise } from './output/summary.js';
@@ -17,6 +19,8 @@ export const TRACE_FORMATS = ['text', 'json'] as const;
 
 export interface TraceOptions extends Wanted {
   readonly format: (typeof TRACE_FORMATS)[number];
+  /** What is wrong with the machine: a fault as it is written. */
+  readonly fault?: string;
 }
 
 /** Returns the exit code: 0 however much was found, for this command shows and does not judge; 2 can't run. */
@@ -27,9 +31,17 @@ export function trace(paths: readonly string[], options: TraceOptions, terminal:
     throw new CannotRun('There is nothing to run: no .crank file, and no Markdown page with a block marked crank.');
   }
   checkWanted(reports, options);
+  if (options.fault !== undefined) {
+    checkFault(
+      options.fault,
+      reports.flatMap((report) => wantedRuns(report, options)),
+    );
+  }
   if (options.format === 'json') {
     if (reports.length !== 1) throw new CannotRun('The JSON format is that of one file: name a single one.');
-    terminal.out(harmlessJson(`${JSON.stringify(traceOf(library, reports[0], options), null, 2)}\n`));
+    const traced = traceOf(library, reports[0], options);
+    const shown = options.fault === undefined ? traced : faultJson(library, reports[0], traced, options, options.fault);
+    terminal.out(harmlessJson(`${JSON.stringify(shown, null, 2)}\n`));
     return 0;
   }
   const source = new Source(files);
@@ -42,7 +54,8 @@ export function trace(paths: readonly string[], options: TraceOptions, terminal:
 }
 
 /** The figures of a file's sequences, each with what was found in it; what stands in none comes first. */
-function traceFile(library: Library, report: FileReport, wanted: Wanted, source: Source, terminal: Terminal) {
+function traceFile(library: Library, report: FileReport, wanted: TraceOptions, source: Source, terminal: Terminal) {
+  const { fault } = wanted;
   const findings = wantedFindings(library, report, wanted);
   const runs = wantedRuns(report, wanted);
   if (runs.length === 0 && findings.length === 0) return findings;
@@ -53,7 +66,10 @@ function traceFile(library: Library, report: FileReport, wanted: Wanted, source:
     sequence !== undefined && names.has(sequence) ? sequence : undefined,
   );
   for (const name of [undefined, ...names]) {
-    for (const run of figures.get(name) ?? []) terminal.out(`${figureText(library, report.file, run, terminal)}\n`);
+    for (const run of figures.get(name) ?? []) {
+      const faulty = fault === undefined ? undefined : (withFault(run, fault) ?? 'none');
+      terminal.out(`${figureText(library, report.file, run, terminal, faulty)}\n`);
+    }
     for (const finding of told.get(name) ?? []) terminal.out(`${findingText(finding, source, terminal)}\n`);
   }
   return findings;

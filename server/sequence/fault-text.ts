@@ -68,9 +68,22 @@ export function faultOn(profile: Profile, text: string): Fault | FaultProblem {
   if (isFaultProblem(read)) return read;
   const faults = faultsOf(profile);
   if (faults.some((one) => isSameFault(one, read))) return read;
-  const ofKind = faults.filter(({ kind }) => kind === read.kind);
-  const near = nearest(faultText(read), ofKind.map(faultText));
-  return { is: 'not-on-this-machine', fault: faultText(read), ...(near && { nearest: near }) };
+  const near = nearestFault(read, faults);
+  return { is: 'not-on-this-machine', fault: faultText(read), ...(near && { nearest: faultText(near) }) };
+}
+
+/** The same fault in the place that is nearest, of the same register and figure if there is one. */
+function nearestFault(wanted: Fault, faults: readonly Fault[]): Fault | undefined {
+  const unlike = (one: Fault) => {
+    const far = 'place' in one && 'place' in wanted ? Math.abs(one.place - wanted.place) : 0;
+    const others = ['register', 'figure', 'way'] as const;
+    const other = others.filter(
+      (key) => (one as Partial<Record<string, unknown>>)[key] !== (wanted as Partial<Record<string, unknown>>)[key],
+    );
+    return 100 * other.length + far;
+  };
+  const ofKind = faults.filter(({ kind }) => kind === wanted.kind);
+  return ofKind.reduce<Fault | undefined>((best, one) => (!best || unlike(one) < unlike(best) ? one : best), undefined);
 }
 
 function partsOf(kind: FaultKind, rest: readonly string[]): Fault | undefined {

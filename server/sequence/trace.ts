@@ -19,7 +19,7 @@ import type { FileReport } from './file.js';
 import { pointsOf } from './hands.js';
 import type { Library } from './library.js';
 import { type ReportedFinding, reportFindings } from './report.js';
-import type { Effort } from './run.js';
+import type { Effort, Run } from './run.js';
 import type { Wording } from './wording/index.js';
 
 export interface TracedStep {
@@ -98,12 +98,17 @@ export function wantedFindings(
 }
 
 function traceRun(library: Library, file: string, run: CaseRun): TracedSequence {
+  return { ...nameOf(run), steps: stepsOf(library, file, run), goals: run.goals, effort: run.effort };
+}
+
+/** Every step of a run as it was carried out. */
+export function stepsOf(library: Library, file: string, run: Run): TracedStep[] {
   const { profile } = run.order;
   const steps: TracedStep[] = [];
   for (let row = 0; row < run.tape.length; row++) {
     steps.push({ ...writtenAt(library, file, run, row), ...stateText(run.tape.stateAt(row), profile) });
   }
-  return { ...nameOf(run), steps, goals: run.goals, effort: run.effort };
+  return steps;
 }
 
 /** Which run it is, in the formats for other programs. */
@@ -112,7 +117,7 @@ export function nameOf({ order }: CaseRun): Pick<TracedSequence, 'name' | 'machi
 }
 
 /** Where the step of a row is written, and what it is. */
-export function writtenAt(library: Library, file: string, run: CaseRun, row: number) {
+export function writtenAt(library: Library, file: string, run: Run, row: number) {
   const step = run.tape.stepAt(row);
   const { section } = run.tape.frameAt(row);
   const home = library.fileOf(section) ?? file;

@@ -1,5 +1,8 @@
 /** The tables of REFERENCE.md that are made from the program's own tables, and their way into the page. */
 import { WORDS, type Word, type WordKind } from '../../grammar/tokens.js';
+import { FAULT_KINDS } from '../../server/machine/index.js';
+import { provingWording } from '../../server/proving/wording/index.js';
+import { FAULT_FORMS } from '../../server/sequence/fault-text.js';
 import { CODES } from '../../server/sequence/findings.js';
 
 const KIND: Readonly<Record<WordKind, string>> = {
@@ -38,7 +41,17 @@ export const wordsTable = (): string =>
 export const findingsTable = (): string =>
   table([['finding', 'level'], ...Object.entries(CODES).map(([name, level]) => [`[${code(name)}](#${name})`, level])]);
 
-const TABLES: Readonly<Record<string, () => string>> = { words: wordsTable, findings: findingsTable };
+export const faultsTable = (): string =>
+  table([
+    ['fault', 'what the machine does'],
+    ...FAULT_KINDS.map((kind) => [code(FAULT_FORMS[kind]), cell(provingWording('en').kindMeaning[kind])]),
+  ]);
+
+const TABLES: Readonly<Record<string, () => string>> = {
+  words: wordsTable,
+  findings: findingsTable,
+  faults: faultsTable,
+};
 
 /** The page with its tables made afresh. Throws where the place for a table is missing or stands twice. */
 export function withFreshTables(page: string): string {

@@ -287,7 +287,11 @@ describe('the faults of a machine', () => {
     ['lever-short 3 10', { is: 'form', form: 'lever-short PLACE FIGURE' }],
     ['lever-dead 0', { is: 'form', form: 'lever-dead PLACE' }],
     ['carry-stuck counter 3', { is: 'form', form: 'carry-stuck result PLACE' }],
-    ['lever-dead 5', { is: 'not-on-this-machine', fault: 'lever-dead 5', nearest: 'lever-dead 1' }],
+    ['lever-dead 5', { is: 'not-on-this-machine', fault: 'lever-dead 5', nearest: 'lever-dead 4' }],
+    [
+      'carry-lost result 9 subtract',
+      { is: 'not-on-this-machine', fault: 'carry-lost result 9 subtract', nearest: 'carry-lost result 7 subtract' },
+    ],
     ['bell-dead', { is: 'not-on-this-machine', fault: 'bell-dead' }],
   ])('%j is none of them, and is told so', (text, problem) => {
     const read = faultOn(profileWith(), text);

@@ -10,14 +10,26 @@ import {
   type State,
   SUBTRACTING,
 } from '../../machine/index.js';
+import { provingWording } from '../../proving/wording/index.js';
 import type { CaseRun } from '../../sequence/check.js';
-import { type TraceStyle, traceTable } from '../../sequence/columns.js';
+import { type BesideWords, type TraceStyle, tableBeside, traceTable } from '../../sequence/columns.js';
 import type { Library } from '../../sequence/library.js';
+import { lookingsIn, partingOf } from '../../sequence/looks.js';
+import { writtenAt } from '../../sequence/trace.js';
 import { shortNumber } from '../../sequence/wording/en.js';
+import { describeFault, type Faulty } from '../fault.js';
 import { harmless, type Terminal, widthOf } from '../terminal.js';
 
-/** The trace of one run, ready to print. */
-export function figureText(library: Library, file: string, run: CaseRun, terminal: Pick<Terminal, 'colors'>): string {
+const wording = provingWording('en');
+
+/** The trace of one run, ready to print; beside it that of the same run with a fault, or that the machine can't have it. */
+export function figureText(
+  library: Library,
+  file: string,
+  run: CaseRun,
+  terminal: Pick<Terminal, 'colors'>,
+  faulty?: Faulty | 'none',
+): string {
   const { colors } = terminal;
   const { section, profile, case: runCase } = run.order;
   const header = section.header;
@@ -26,11 +38,40 @@ export function figureText(library: Library, file: string, run: CaseRun, termina
   const values = [...run.order.values].map(([name, { text }]) => `${name} = ${text}`).join(', ');
   const lines = [
     `${colors.bold(`${header?.name.name ?? ''}${inCase}`)}${values && ` (${values})`} on ${profile.name}${title}`,
-    ...traceTable(library, file, run, styleOf(terminal)),
+    ...(faulty === undefined || faulty === 'none'
+      ? traceTable(library, file, run, styleOf(terminal))
+      : [
+          `  with ${describeFault(faulty.fault)}`,
+          ...tableBeside(library, file, run, faulty.run, BESIDE, styleOf(terminal)),
+        ]),
     ...goalLines(run, terminal),
     effortLine(run),
+    ...(faulty === undefined ? [] : [noticedLine(library, file, run, faulty)]),
   ];
   return `${lines.join('\n')}\n`;
+}
+
+const BESIDE: BesideWords = {
+  instead: 'with the fault',
+  notCarriedOut: 'not carried out',
+  onlyThere: 'carried out with the fault only',
+};
+
+/** Whether anybody would notice, and where. */
+function noticedLine(library: Library, file: string, run: CaseRun, faulty: Faulty | 'none'): string {
+  if (faulty === 'none') return `  ${run.order.profile.name} can't have the fault`;
+  const at = partingOf(run, faulty.run);
+  if (at === undefined) return '  uncaught: no expect and no ask reads anything else';
+  const last = faulty.run.tape.length - 1;
+  const found = lookingsIn(faulty.run)[at];
+  if (!found) {
+    const where = last < 0 ? '' : ` in line ${writtenAt(library, file, faulty.run, last).line}`;
+    return `  caught: the machine with the fault never ends the step${where}`;
+  }
+  const looking = lookingsIn(run)[at];
+  const { line, step } = writtenAt(library, file, run, looking.row);
+  const reads = found.looks.filter(({ shown }, i) => shown !== looking.looks[i].shown).map(wording.lookText);
+  return `  caught in line ${line}, ${harmless(step)}: it reads ${reads.join(', ')}`;
 }
 
 const styleOf = ({ colors }: Pick<Terminal, 'colors'>): TraceStyle => ({
