@@ -5,12 +5,14 @@
 import type { AskStep, ExpectItem, ExpectStep, Step } from '../../grammar/tree.js';
 import {
   LEVERS,
+  NEGATIVE,
   numberIn,
   OVERDRAWN,
   OVERFLOWED,
   POSITION,
   type Profile,
   RANG,
+  REGISTER_AT,
   type Register,
   type State,
 } from '../machine/index.js';
@@ -24,40 +26,40 @@ export interface Look {
   readonly shown: bigint | number | boolean;
 }
 
-/** A step in which somebody looks, with all that it names. */
-export interface Looking {
+/** A machine as it stands when somebody looks; `happened` are the levers' bits after the last step that is not itself a reading. */
+export interface Moment {
+  readonly state: State;
+  readonly happened: number;
+}
+
+/** A step in which somebody looks, and what the machine then shows. */
+export interface Looking extends Moment {
   readonly row: number;
   readonly step: Step<ExpectStep | AskStep>;
-  readonly looks: readonly Look[];
 }
 
 export const isLooking = (step: Step): step is Step<ExpectStep | AskStep> =>
   step.syntax.kind === 'expect' || step.syntax.kind === 'ask';
 
 /**
- * What a step reads on a machine; `happened` are the levers' bits after the last step that is not itself a reading.
- * Nothing where the machine lacks what it asks for, or a number is not known: then nobody reads anything.
+ * What a step reads on a machine. Nothing where the machine lacks what it asks for: then nobody reads anything.
  */
-export function looksAt(
-  { syntax }: Step<ExpectStep | AskStep>,
-  state: State,
-  happened: number,
-  profile: Profile,
-): Look[] {
-  const looks: Look[] = [];
-  for (const item of syntax.items) {
-    const what = 'register' in item ? item.register : item.kind;
-    if (what === 'counter' && profile.counter === 0) return [];
-    const shown = shownOf(what, state, happened, profile);
-    if (shown !== undefined) looks.push({ what, shown });
-  }
-  return looks;
+export function looksAt(step: Step<ExpectStep | AskStep>, moment: Moment, profile: Profile): Look[] {
+  return readablesOf(step, profile).map((what) => ({ what, shown: shownOf(what, moment, profile) }));
 }
 
-function shownOf(what: Looked, state: State, happened: number, profile: Profile): Look['shown'] | undefined {
+/** What a step looks at, as far as the machine has it. */
+function readablesOf({ syntax }: Step<ExpectStep | AskStep>, profile: Profile): Looked[] {
+  const all = syntax.items.map((item) => ('register' in item ? item.register : item.kind));
+  if (profile.counter === 0 && all.includes('counter')) return [];
+  return profile.bell ? all : all.filter((what) => what !== 'bell');
+}
+
+/** What a reading shows at a moment. */
+export function shownOf(what: Looked, { state, happened }: Moment, profile: Profile): Look['shown'] {
   switch (what) {
     case 'bell':
-      return profile.bell ? (happened & RANG) !== 0 : undefined;
+      return (happened & RANG) !== 0;
     case 'overflow':
       return (happened & OVERFLOWED) !== 0;
     case 'overdraw':
@@ -76,20 +78,39 @@ export const moves = ({ syntax: { kind } }: Step): boolean =>
   kind !== 'expect' && kind !== 'ask' && kind !== 'note' && kind !== 'caution';
 
 /** All readings of a run, as far as it went. */
-export function lookingsIn({ tape, order: { profile } }: Pick<Run, 'tape' | 'order'>): Looking[] {
+export function lookingsIn({ tape }: Pick<Run, 'tape'>): Looking[] {
   const lookings: Looking[] = [];
   let happened = 0;
   for (let row = 0; row < tape.length; row++) {
     const step = tape.stepAt(row);
     if (moves(step)) happened = tape.lookAt(row)[LEVERS];
-    if (isLooking(step)) lookings.push({ row, step, looks: looksAt(step, tape.lookAt(row), happened, profile) });
+    if (isLooking(step)) lookings.push({ row, step, state: tape.stateAt(row), happened });
   }
   return lookings;
 }
 
-/** Whether two machines, or two sessions, show something else at the same step. */
-export const differ = (some: readonly Look[], others: readonly Look[]): boolean =>
-  some.length !== others.length || some.some(({ shown }, i) => shown !== others[i].shown);
+/** Whether somebody who looks sees something else on one machine than on another. */
+export function seesDifference(
+  step: Step<ExpectStep | AskStep>,
+  one: Moment,
+  other: Moment,
+  profile: Profile,
+): boolean {
+  return readablesOf(step, profile).some((what) => showsOtherwise(what, one, other, profile));
+}
+
+/** The same of one reading. */
+export function showsOtherwise(what: Looked, one: Moment, other: Moment, profile: Profile): boolean {
+  if (what in REGISTER_AT) {
+    const at = REGISTER_AT[what as Register];
+    const [a, b] = [one.state, other.state];
+    const isSame = a[at] === b[at] && a[at + 1] === b[at + 1] && a[at + 2] === b[at + 2];
+    // Wheels of a signed counter may stand otherwise and read the same.
+    if (what !== 'counter' || profile.counterCarry !== 'signed') return !isSame;
+    if (isSame && a[NEGATIVE] === b[NEGATIVE]) return false;
+  }
+  return shownOf(what, one, profile) !== shownOf(what, other, profile);
+}
 
 /**
  * The first reading, counted from 0, at which a run with a fault parts from that of the sound machine. Where the faulty
@@ -99,9 +120,10 @@ export const differ = (some: readonly Look[], others: readonly Look[]): boolean 
  * carried out next, but for those that a `multiply` or `divide` stands for.
  */
 export function partingOf(sound: Run, faulty: Run): number | undefined {
+  const { profile } = sound.order;
   const shown = lookingsIn(sound);
   const found = lookingsIn(faulty);
-  const at = shown.findIndex(({ looks }, i) => i >= found.length || differ(looks, found[i].looks));
+  const at = shown.findIndex((one, i) => i >= found.length || seesDifference(one.step, one, found[i], profile));
   if (at >= 0) return at;
   return faulty.brokeOff && !sound.brokeOff ? shown.length : undefined;
 }

@@ -42,7 +42,10 @@ function* repeat(runner: Runner, step: Step, { count }: RepeatStep): Gradual<voi
     const { row } = runner;
     if (!(yield* runner.inside(step, step.body ?? [], runner.section, runner.values, round))) return;
     // A round without a step will have none the next time either.
-    if (runner.row === row) return;
+    if (runner.row === row) {
+      runner.leaveRounds();
+      return;
+    }
   }
 }
 

@@ -5,7 +5,7 @@
  * Invariant: a step that the machine cannot do moves nothing, and the run goes on.
  */
 import { finish, type Gradual } from '../../grammar/gradual.js';
-import type { Section, SequenceSection, Step } from '../../grammar/tree.js';
+import type { Section, SequenceSection, Step, StepSyntax } from '../../grammar/tree.js';
 import {
   AUTO_CLEAR,
   AUTO_DIVIDE,
@@ -106,9 +106,9 @@ export class Runner implements hands.Workplace {
   /** `turn until stop` ends when the carriage stands below this position. */
   stopsBelow = 1;
 
-  private readonly tape: Tape;
+  protected readonly tape: Tape;
   private readonly notices = new Notices();
-  private frame: Frame;
+  protected frame: Frame;
   private untilPause = WORK_BETWEEN_PAUSES;
   /** The step that is carried out, as written; within another sequence's steps, `runStep` is the `run` in this one. */
   private written: Step = NO_STEP;
@@ -201,7 +201,7 @@ export class Runner implements hands.Workplace {
   }
 
   /** One by one, so that what comes next may depend on where the machine then stands. */
-  private *steps(steps: Iterable<Step>): Gradual<void> {
+  protected *steps(steps: Iterable<Step>): Gradual<void> {
     for (const step of steps) {
       const inner = this.step(step);
       if (inner) yield* inner;
@@ -214,7 +214,7 @@ export class Runner implements hands.Workplace {
   }
 
   /** Carries out a step; one that holds or stands for others is still to be gone through. */
-  private step(written: Step): Gradual<void> | undefined {
+  protected step(written: Step): Gradual<void> | undefined {
     if (!this.frame.isOpened) this.written = written;
     const syntax = this.values.size === 0 ? written.syntax : substitute(written.syntax, this.values);
     const step = syntax === written.syntax ? written : { ...written, syntax };
@@ -223,17 +223,17 @@ export class Runner implements hands.Workplace {
       case 'run':
       case 'multiply':
       case 'divide':
+        if (isOpenedOut(syntax)) this.tape.opens(step);
         return carryOutNested(this, step as Step<typeof syntax>);
     }
-    if (this.tape.length >= MOST_STEPS) {
+    if (this.row >= MOST_STEPS) {
       this.breakOff({ code: 'too-long', what: 'steps', limit: MOST_STEPS });
       return undefined;
     }
     const { state } = this;
     beginStep(state);
     this.carryOut(step);
-    state[FRAME] = this.frame.id;
-    this.tape.keep(step, state);
+    this.keep(step);
     this.turns += state[TURNS];
     this.untilPause -= 1 + state[TURNS];
     if (this.turns > MOST_TURNS && !this.brokeOff) {
@@ -244,6 +244,11 @@ export class Runner implements hands.Workplace {
     this.beforeRow = this.row - 1;
     if (syntax.kind !== 'expect' && syntax.kind !== 'ask') this.happened = state[LEVERS];
     return undefined;
+  }
+
+  protected keep(step: Step): void {
+    this.state[FRAME] = this.frame.id;
+    this.tape.keep(step, this.state);
   }
 
   private carryOut(step: Step): void {
@@ -324,7 +329,7 @@ export class Runner implements hands.Workplace {
       this.breakOff({ code: 'too-long', what: 'steps', limit: MOST_STEPS });
       return false;
     }
-    const isOpened = step.syntax.kind === 'multiply' || step.syntax.kind === 'divide';
+    const isOpened = isOpenedOut(step.syntax);
     const depth = outer.depth + 1;
     this.frame = { parent: outer, step, section, depth, id, isOpened, ...(round !== undefined && { round }) };
     this.tape.frames.push(this.frame);
@@ -347,6 +352,10 @@ export class Runner implements hands.Workplace {
     yield* this.inside(step, other.steps, other, values);
     if (isOutermost) this.runStep = undefined;
     this.running.pop();
+  }
+
+  leaveRounds(): void {
+    this.tape.leftRounds = true;
   }
 
   isRunning(sequence: SequenceSection): boolean {
@@ -377,6 +386,9 @@ export class Runner implements hands.Workplace {
     return this.order.section.steps.at(-1) ?? NO_STEP;
   }
 }
+
+/** The step stands for others, which are written nowhere. */
+const isOpenedOut = ({ kind }: StepSyntax): boolean => kind === 'multiply' || kind === 'divide';
 
 const NO_STEP: Step = {
   line: 0,

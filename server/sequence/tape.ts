@@ -38,6 +38,10 @@ export class Tape {
   private readonly steps: Step[];
   private size = 0;
   readonly frames: Frame[] = [];
+  /** A `repeat` was left before its time, for none of the steps in it could be carried out. */
+  leftRounds = false;
+  /** Every `multiply` and `divide` as it was come to, and the row that follows: where it could not be done, it has none. */
+  readonly opened: { readonly step: Step; readonly row: number }[] = [];
   /** Where rows 0, 64, 128 … begin. */
   private readonly wholes: number[] = [];
   private end = 0;
@@ -75,6 +79,11 @@ export class Tape {
     numbers[start] = changed;
     this.end = end;
     this.steps[this.size++] = step;
+  }
+
+  /** A step that stands for others is come to; `step` as it is carried out. */
+  opens(step: Step): void {
+    this.opened.push({ step, row: this.size });
   }
 
   private grow(): void {

@@ -4,16 +4,9 @@ import { expect, test } from 'vitest';
 import { FAULT_KINDS, faultsOf, isWithinReach } from '../../server/machine/index.js';
 import { faultText } from '../../server/sequence/fault-text.js';
 import { run } from '../../server/sequence/run.js';
-import { checkText } from '../marked.js';
-import { shownRows } from './faulty.js';
+import { orderOf, shownRows } from './faulty.js';
 import { trials, trialText } from './random.js';
 import { SlowMachine } from './slow-model.js';
-
-const orderOf = (text: string) => {
-  const order = checkText(text).report.sequences[0].runs[0]?.order;
-  if (!order) throw new Error('The trial is not run.');
-  return order;
-};
 
 test('both show the same after every step, whatever the fault', () => {
   const acted = new Set<string>();

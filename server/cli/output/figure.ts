@@ -14,7 +14,7 @@ import { provingWording } from '../../proving/wording/index.js';
 import type { CaseRun } from '../../sequence/check.js';
 import { type BesideWords, type TraceStyle, tableBeside, traceTable } from '../../sequence/columns.js';
 import type { Library } from '../../sequence/library.js';
-import { lookingsIn, partingOf } from '../../sequence/looks.js';
+import { lookingsIn, looksAt, partingOf } from '../../sequence/looks.js';
 import { writtenAt } from '../../sequence/trace.js';
 import { shortNumber } from '../../sequence/wording/en.js';
 import { describeFault, type Faulty } from '../fault.js';
@@ -70,8 +70,10 @@ function noticedLine(library: Library, file: string, run: CaseRun, faulty: Fault
   }
   const looking = lookingsIn(run)[at];
   const { line, step } = writtenAt(library, file, run, looking.row);
-  const reads = found.looks.filter(({ shown }, i) => shown !== looking.looks[i].shown).map(wording.lookText);
-  return `  caught in line ${line}, ${harmless(step)}: it reads ${reads.join(', ')}`;
+  const { profile } = run.order;
+  const sound = looksAt(looking.step, looking, profile);
+  const reads = looksAt(found.step, found, profile).filter(({ shown }, i) => shown !== sound[i].shown);
+  return `  caught in line ${line}, ${harmless(step)}: it reads ${reads.map(wording.lookText).join(', ')}`;
 }
 
 const styleOf = ({ colors }: Pick<Terminal, 'colors'>): TraceStyle => ({

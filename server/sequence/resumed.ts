@@ -1,0 +1,74 @@
+/** Takes a run up in its middle: carries out single steps from a state that it is given, and writes nothing down. */
+import { finish, type Gradual } from '../../grammar/gradual.js';
+import type { Step } from '../../grammar/tree.js';
+import { STATE_SIZE, type State } from '../machine/index.js';
+import { Runner, type RunOrder } from './run.js';
+import type { Frame } from './tape.js';
+
+/** A point between two steps of a run: how the machine stands, and what of the limits is used up. */
+export interface Point {
+  readonly state: State;
+  /** The levers' bits after the last step that is not itself a reading. */
+  readonly happened: number;
+  readonly rows: number;
+  readonly turns: number;
+}
+
+/**
+ * Invariant: from the same point it comes to the same state as the run that passes there, and breaks off where that one
+ * would. What is noticed it forgets.
+ */
+export class Resumed extends Runner {
+  private rows = 0;
+  private readonly opened: Frame;
+
+  constructor(order: RunOrder) {
+    super(order);
+    this.opened = { ...this.frame, parent: this.frame, depth: 1, isOpened: true };
+  }
+
+  /** Stands where a run stood. */
+  take({ state, happened, rows, turns }: Point): void {
+    for (let i = 0; i < STATE_SIZE; i++) this.state[i] = state[i];
+    this.happened = happened;
+    this.rows = rows;
+    this.turns = turns;
+    this.wraps.close();
+    this.brokeOff = false;
+  }
+
+  /** Goes on from a later point of the run that it was taken from, for up to there both do the same. */
+  skip(to: Point, rows: number, turns: number): void {
+    this.take({ ...to, rows: this.rows + rows, turns: this.turns + turns });
+  }
+
+  /** Carries out a step that holds no others; false if it never ends. */
+  carryOutStep(step: Step): boolean {
+    const inner = this.step(step);
+    if (inner) finish(inner);
+    return !this.brokeOff;
+  }
+
+  override get row(): number {
+    return this.rows;
+  }
+
+  protected override keep(): void {
+    this.rows++;
+  }
+
+  override report(): void {}
+
+  override reportLater(): () => void {
+    return () => {};
+  }
+
+  /** The steps that a `multiply` or `divide` stands for. */
+  override *inside(_step: Step, steps: Iterable<Step>): Gradual<boolean> {
+    const { frame } = this;
+    this.frame = this.opened;
+    yield* this.steps(steps);
+    this.frame = frame;
+    return true;
+  }
+}
