@@ -7,6 +7,7 @@ import { FIGURE_CHOICES, PAPERS, SHEET_KINDS } from '../sheets/model.js';
 import { SHEET_LANGUAGES } from '../sheets/wording/index.js';
 import { ADAPT_FORMATS, type AdaptOptions, adapt } from './adapt.js';
 import { CHECK_FORMATS, type CheckOptions, check } from './check.js';
+import { COVERAGE_FORMATS, type CoverageOptions, coverage } from './coverage.js';
 import { CannotRun } from './files.js';
 import { type FormatOptions, format } from './format.js';
 import { PLAN_FORMATS, type PlanOptions, plan } from './plan.js';
@@ -117,6 +118,21 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     .addHelpText('after', example('cranknote trace samples/stores-products.crank --sequence seed-count'))
     .addHelpText('after', `  cranknote trace proof.crank --fault "carry-lost result 5 add"\n`)
     .action((paths: string[], options: TraceOptions) => done(trace(paths, options, terminal)));
+
+  program
+    .command('coverage')
+    .description('tell which faults of the machine a sequence would catch, and what would catch the others')
+    .argument('[paths...]', 'files, folders or patterns; - reads standard input')
+    .option('--on <machine>', 'only sequences on this machine')
+    .option('--sequence <name>', 'only this sequence')
+    .option('--together', 'take all sequences on a machine as one script')
+    .addOption(
+      new Option('--format <format>', 'for a person, for another program, or a page with a map of the machine')
+        .choices(COVERAGE_FORMATS)
+        .default('text'),
+    )
+    .addHelpText('after', example('cranknote coverage samples/restorer-proofs.crank --on drum-8 --together'))
+    .action((paths: string[], options: CoverageOptions) => done(coverage(paths, options, terminal)));
 
   program
     .command('format')

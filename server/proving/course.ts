@@ -64,6 +64,10 @@ export class Course {
     return { state, happened: this.happened[at], rows: this.firstRows[at], turns: this.turns[at] };
   }
 
+  get end(): Point {
+    return this.pointBefore(this.length);
+  }
+
   momentAfter(at: number): Moment {
     return this.pointBefore(at + 1);
   }

@@ -24,7 +24,7 @@ import {
   WRAPS,
 } from '../machine/index.js';
 import { isLooking, lookingsIn, type Moment, partingOf, seesDifference } from '../sequence/looks.js';
-import { Resumed } from '../sequence/resumed.js';
+import { type Point, Resumed } from '../sequence/resumed.js';
 import { type Run, runGradually } from '../sequence/run.js';
 import { Acts } from './acts.js';
 import { Course } from './course.js';
@@ -53,7 +53,8 @@ export interface Tally {
 
 export interface Coverage {
   readonly profile: Profile;
-  readonly runs: readonly Run[];
+  /** The runs, to try more on them. */
+  readonly trials: readonly Trial[];
   /** Every fault of the machine, in the order of `faultsOf`. */
   readonly judged: readonly Judged[];
   readonly total: Tally;
@@ -80,12 +81,12 @@ export function* coverageOf(runs: readonly Run[]): Gradual<Coverage> {
     judged.push({ fault, isWithinReach: isWithinReach(fault, profile), ...(yield* judge(trials, fault)) });
     yield;
   }
-  return { profile, runs, judged, ...tallied(judged) };
+  return { profile, trials, judged, ...tallied(judged) };
 }
 
 function* judge(trials: readonly Trial[], fault: Fault): Gradual<{ caught?: Caught }> {
   for (const [run, trial] of trials.entries()) {
-    const caught = yield* trial.judge(fault);
+    const { caught } = yield* trial.judge(fault);
     if (caught) return { caught: { run, ...caught } };
   }
   return {};
@@ -105,8 +106,13 @@ function tallied(judged: readonly Judged[]): Pick<Coverage, 'total' | 'byMechani
   return { total: tally(within), byMechanism };
 }
 
-/** Where the two machines stand after a step, if they do not stand alike. */
+/** Where the two machines stand after a step, if they do not stand alike; good only while it is called. */
 export type Apart = (at: number, sound: Moment, faulty: Moment) => void;
+
+/** What became of a machine with a fault: it was caught, or it came to the end. */
+export type Verdict =
+  | { readonly caught: Omit<Caught, 'run'>; readonly end?: undefined }
+  | { readonly caught?: undefined; readonly end: Point };
 
 /** One run, in which faults are tried one after the other. */
 export class Trial {
@@ -116,22 +122,22 @@ export class Trial {
   ) {}
 
   /** Whether a fault is caught, and where; `apart` is told of every step before that after which the machines differ. */
-  *judge(fault: Fault, apart?: Apart): Gradual<Omit<Caught, 'run'> | undefined> {
+  *judge(fault: Fault, apart?: Apart): Gradual<Verdict> {
     const { course, acts } = this;
     const { profile } = course.run.order;
     // Where rounds were left out, a machine with a fault might have carried them out.
     if (course.run.tape.leftRounds) return yield* judgeWhole(course.run, fault);
     let at = acts.next(fault, 0);
-    if (at === course.length) return undefined;
+    if (at === course.length) return { end: course.pointBefore(at) };
     const faulty = new Resumed({ ...course.run.order, fault });
     faulty.take(course.pointBefore(at));
     let untilPause = STEPS_BETWEEN_PAUSES;
     while (at < course.length) {
       const step = course.steps[at];
-      if (!faulty.carryOutStep(step)) return { row: lastRowOf(course, at), neverEnds: true };
+      if (!faulty.carryOutStep(step)) return { caught: { row: lastRowOf(course, at), neverEnds: true } };
       const sound = course.momentAfter(at);
       if (isLooking(step) && seesDifference(step, sound, faulty, profile)) {
-        return { row: course.firstRows[at], neverEnds: false };
+        return { caught: { row: course.firstRows[at], neverEnds: false } };
       }
       at++;
       if (standAlike(sound, faulty)) {
@@ -144,17 +150,17 @@ export class Trial {
       untilPause = STEPS_BETWEEN_PAUSES;
       yield;
     }
-    return undefined;
+    return { end: faulty.point };
   }
 }
 
 /** The same by cranking all of it. */
-function* judgeWhole(sound: Run, fault: Fault): Gradual<Omit<Caught, 'run'> | undefined> {
+function* judgeWhole(sound: Run, fault: Fault): Gradual<Verdict> {
   const faulty = yield* runGradually({ ...sound.order, fault });
   const at = partingOf(sound, faulty);
-  if (at === undefined) return undefined;
+  if (at === undefined) return { end: new Course(faulty).end };
   const neverEnds = at >= lookingsIn(faulty).length;
-  return { row: neverEnds ? Math.max(0, faulty.tape.length - 1) : lookingsIn(sound)[at].row, neverEnds };
+  return { caught: { row: neverEnds ? Math.max(0, faulty.tape.length - 1) : lookingsIn(sound)[at].row, neverEnds } };
 }
 
 /** A step that stands for others may have no row of its own: then it is the one before. */

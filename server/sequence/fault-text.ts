@@ -42,6 +42,19 @@ export const faultText = (fault: Fault): string => {
   }
 };
 
+/** Several faults, the words that the one before has as well left out: `lever-dead 1, 2, 3; bell-dead`. */
+export function faultList(faults: readonly Fault[]): string {
+  let text = '';
+  let before = '';
+  for (const fault of faults) {
+    const [head] = /^\S+(?: [a-z]+)?(?= |$)/.exec(faultText(fault)) ?? [''];
+    const rest = faultText(fault).slice(head.length);
+    text += head === before && rest !== '' ? `,${rest}` : `${text === '' ? '' : '; '}${head}${rest}`;
+    before = head;
+  }
+  return text;
+}
+
 /** What is wrong with a fault as somebody wrote it. */
 export type FaultProblem =
   | { readonly is: 'unknown-kind'; readonly found: string; readonly nearest?: string }

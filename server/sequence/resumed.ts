@@ -2,8 +2,11 @@
 import { finish, type Gradual } from '../../grammar/gradual.js';
 import type { Step } from '../../grammar/tree.js';
 import { STATE_SIZE, type State } from '../machine/index.js';
+import { CODES, type Facts, rankOf, SEVERITIES } from './findings.js';
 import { Runner, type RunOrder } from './run.js';
 import type { Frame } from './tape.js';
+
+const MOST_HARMLESS: number = SEVERITIES.length;
 
 /** A point between two steps of a run: how the machine stands, and what of the limits is used up. */
 export interface Point {
@@ -16,9 +19,11 @@ export interface Point {
 
 /**
  * Invariant: from the same point it comes to the same state as the run that passes there, and breaks off where that one
- * would. What is noticed it forgets.
+ * would. Of what is noticed it keeps how grave it is.
  */
 export class Resumed extends Runner {
+  /** How grave the gravest thing is that was noticed since it stood where it was told to, as `rankOf` says. */
+  worst = MOST_HARMLESS;
   private rows = 0;
   private readonly opened: Frame;
 
@@ -35,6 +40,12 @@ export class Resumed extends Runner {
     this.turns = turns;
     this.wraps.close();
     this.brokeOff = false;
+    this.worst = MOST_HARMLESS;
+  }
+
+  /** Where it stands now. */
+  get point(): Point {
+    return { state: this.state.slice(), happened: this.happened, rows: this.rows, turns: this.turns };
   }
 
   /** Goes on from a later point of the run that it was taken from, for up to there both do the same. */
@@ -57,10 +68,12 @@ export class Resumed extends Runner {
     this.rows++;
   }
 
-  override report(): void {}
+  override report(facts: Facts): void {
+    this.worst = Math.min(this.worst, rankOf(CODES[facts.code]));
+  }
 
-  override reportLater(): () => void {
-    return () => {};
+  override reportLater(): (facts: Facts) => void {
+    return (facts) => this.report(facts);
   }
 
   /** The steps that a `multiply` or `divide` stands for. */

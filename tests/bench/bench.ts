@@ -10,6 +10,7 @@ import { answers } from './answers.js';
 import { editing } from './editing.js';
 import { pair, type Ratio } from './pairs.js';
 import { planning } from './planning.js';
+import { proving } from './proving.js';
 import { crankText, jsonText, manualText, SCHEMA, soundText } from './texts.js';
 
 const results: Ratio[] = [];
@@ -141,6 +142,7 @@ async function main(): Promise<void> {
   await shorter(10_000);
   await growth();
   results.push(...(await editing()));
+  results.push(await proving());
   const width = Math.max(...results.map(({ name }) => name.length));
   console.log(`${'ours : theirs'.padEnd(width)}     ours   theirs   ratio  (lowest … highest)`);
   for (const { name, ours, theirs, ratio, lowest, highest } of results) {

@@ -1,8 +1,12 @@
 /** The keys that the reference lists are the ones that the program prints. */
 import { expect, it } from 'vitest';
 import { finish } from '../../grammar/gradual.js';
+import { coverageJson } from '../../server/cli/output/coverage-json.js';
 import { toJson } from '../../server/cli/output/formats.js';
 import { summarise } from '../../server/cli/output/summary.js';
+import { MECHANISMS } from '../../server/machine/index.js';
+import { coverageOf } from '../../server/proving/coverage.js';
+import { proposalsFor } from '../../server/proving/script.js';
 import { traceOf } from '../../server/sequence/trace.js';
 import { sheetAsked, shownSheetGradually } from '../../server/service/sheet.js';
 import { checkFiles } from '../marked.js';
@@ -63,4 +67,33 @@ sequence here (a = 2) on stores
   const checked = JSON.parse(toJson({ reports: [report], findings, summary })) as Record<string, object[]>;
   const ofCheck = [...Object.keys(checked), ...Object.keys(checked.sequences[0]), ...Object.keys(summary)];
   expect(ofCheck.filter((key) => !prose.includes(key))).toEqual([]);
+});
+
+it('lists every key of what coverage says', () => {
+  const text = `machine stores
+  setting 2
+  counter 2
+  result 4
+sequence here on stores
+  clear all
+  set 2
+  turn
+  expect result 2
+`;
+  const { library, report } = checkFiles({ 'here.crank': text });
+  const [sequence] = report.sequences;
+  const coverage = finish(coverageOf(sequence.runs));
+  const proposals = finish(proposalsFor(coverage));
+  const sequences = [{ file: 'here.crank', report: sequence }];
+  const script = { profile: coverage.profile, sequences, coverage, proposals };
+  const leftOut = [{ ...sequences[0], why: 'nobody-looks' as const }];
+  const keys = new Set<string>();
+  JSON.parse(coverageJson({ library, scripts: [script], leftOut }), (key, value) => {
+    if (/^[a-zA-Z]+$/.test(key)) keys.add(key);
+    return value;
+  });
+  // The parts of a machine are named where coverage is explained.
+  for (const part of MECHANISMS) keys.delete(part);
+  expect(keys).toContain('neverEnds');
+  expect([...keys].filter((key) => !listed(chapter).includes(key))).toEqual([]);
 });

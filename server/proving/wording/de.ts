@@ -2,6 +2,8 @@
 import type { Fault, FaultKind, MechanismPart } from '../../machine/index.js';
 import type { FaultProblem } from '../../sequence/fault-text.js';
 import type { Look } from '../../sequence/looks.js';
+import type { Place } from '../additions.js';
+import type { Tally } from '../coverage.js';
 
 export const part: Readonly<Record<MechanismPart, string>> = {
   levers: 'Einstellhebel',
@@ -91,3 +93,21 @@ export function lookText({ what, shown }: Look): string {
 const NOT_READ: Readonly<Record<string, string>> = {
   ...{ bell: 'keine Glocke', overflow: 'kein Überlauf', overdraw: 'nicht unter null', parked: 'nicht außer Eingriff' },
 };
+
+export const catches = ({ caught, all }: Tally): string =>
+  `findet ${caught} von ${all} ${all === 1 ? 'möglichen Fehler' : 'möglichen Fehlern'}`;
+
+export function placeText(place: Place, line: number, step: string): string {
+  switch (place.is) {
+    case 'into':
+      return `in Zeile ${line}, ${step}, auch ablesen`;
+    case 'after':
+      return `nach Zeile ${line}, ${step}`;
+    case 'at-end':
+      return 'nach dem letzten Schritt';
+    case 'apart':
+      return 'in einem eigenen Rechengang, denn dieser hat am Ende ein Ziel';
+  }
+}
+export const noAddition: string = 'mit wenigen Schritten nicht zu finden';
+export const outOfReach: string = 'unerreichbar';

@@ -6,6 +6,8 @@
 import type { Fault, FaultKind, MechanismPart } from '../../machine/index.js';
 import type { FaultProblem } from '../../sequence/fault-text.js';
 import type { Look } from '../../sequence/looks.js';
+import type { Place } from '../additions.js';
+import type { Tally } from '../coverage.js';
 
 /** The parts of a machine by which faults are grouped. */
 export const part: Readonly<Record<MechanismPart, string>> = {
@@ -81,3 +83,23 @@ export function lookText({ what, shown }: Look): string {
   if (shown === false) return `no ${what}`;
   return what === 'carriage' && shown === 0 ? 'carriage out of gear' : `${what} ${shown}`;
 }
+
+/** How much of what may be wrong a script would catch. */
+export const catches = ({ caught, all }: Tally): string =>
+  `catches ${caught} of ${all} ${all === 1 ? 'fault' : 'faults'}`;
+
+/** Where to add something; `line` is that of the step, as it is shown to people. */
+export function placeText(place: Place, line: number, step: string): string {
+  switch (place.is) {
+    case 'into':
+      return `in line ${line}, ${step}, read as well`;
+    case 'after':
+      return `behind line ${line}, ${step}`;
+    case 'at-end':
+      return 'behind the last step';
+    case 'apart':
+      return 'in a sequence by itself, for this one has a goal at its end';
+  }
+}
+export const noAddition: string = 'no few steps were found that would catch';
+export const outOfReach: string = 'out of reach';
