@@ -3,7 +3,6 @@ import {
   CallHierarchyIncomingCallsRequest,
   CallHierarchyOutgoingCallsRequest,
   CallHierarchyPrepareRequest,
-  type CancellationToken,
   type CodeAction,
   CodeActionRequest,
   CodeActionResolveRequest,
@@ -61,7 +60,7 @@ import { highlights } from './service/highlight.js';
 import { hover } from './service/hover.js';
 import { inlayHints } from './service/inlay.js';
 import { inlineValues } from './service/inline-values.js';
-import { codeLenses, resolveLens } from './service/lens.js';
+import { codeLenses, resolveLensGradually } from './service/lens.js';
 import { linkedEditing } from './service/linked-editing.js';
 import { documentLinks } from './service/links.js';
 import { references } from './service/references.js';
@@ -163,8 +162,9 @@ function answerReadings(desk: Desk, session: Session): void {
   desk.analysed(CodeLensRequest.type, (document) => codeLenses(document, session.reader));
   desk.on(CodeLensResolveRequest.type, async (lens, token) => {
     await workspace.loadAll();
-    const document = await documentOf(session, lens?.data, token);
-    return document ? resolveLens(document, lens, session.reader) : lens;
+    const uri = addressIn(lens?.data);
+    const work = (document: AnalysedDocument) => resolveLensGradually(document, lens, session.reader);
+    return (uri === undefined ? undefined : await workspace.worked(uri, token, work)) ?? lens;
   });
   desk.on(ExecuteCommandRequest.type, ({ command, arguments: args }) => {
     const [uri, sequence, number] = args ?? [];
@@ -238,15 +238,6 @@ function answerWriting(desk: Desk, session: Session): void {
 function addressIn(data: unknown): string | undefined {
   const uri = typeof data === 'object' && data !== null ? (data as { uri?: unknown }).uri : undefined;
   return typeof uri === 'string' ? uri : undefined;
-}
-
-async function documentOf(
-  session: Session,
-  data: unknown,
-  token: CancellationToken,
-): Promise<AnalysedDocument | undefined> {
-  const uri = addressIn(data);
-  return uri === undefined ? undefined : session.workspace.analysed(uri, token);
 }
 
 const withEdits = (session: Session, action: CodeAction): CodeAction =>

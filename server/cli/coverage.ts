@@ -3,12 +3,12 @@ import { finish } from '../../grammar/gradual.js';
 import { nearest } from '../../grammar/nearest.js';
 import { coverageOf } from '../proving/coverage.js';
 import { proposalsFor, unproved } from '../proving/script.js';
+import { grouped } from '../sequence/grouped.js';
 import { checkAll } from './checked.js';
 import { CannotRun } from './files.js';
 import { type Judgement, type LeftOut, nameOf, type Script, type Written } from './judgement.js';
 import { coverageText } from './output/coverage.js';
 import { coverageJson } from './output/coverage-json.js';
-import { grouped } from './output/grouped.js';
 import { Progress, type Terminal } from './terminal.js';
 import { noSequence } from './trace.js';
 

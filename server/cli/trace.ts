@@ -2,6 +2,7 @@
 import { nearest } from '../../grammar/nearest.js';
 import type { SequenceSection } from '../../grammar/tree.js';
 import type { FileReport } from '../sequence/file.js';
+import { grouped } from '../sequence/grouped.js';
 import type { Library } from '../sequence/library.js';
 import { traceOf, type Wanted, wantedFindings, wantedRuns } from '../sequence/trace.js';
 import { checkAll } from './checked.js';
@@ -10,7 +11,6 @@ import { CannotRun } from './files.js';
 import { Source } from './output/excerpt.js';
 import { faultJson } from './output/fault-json.js';
 import { figureText } from './output/figure.js';
-import { grouped } from './output/grouped.js';
 import { summarise } from './output/summary.js';
 import { findingText, summaryText } from './output/text.js';
 import { harmless, harmlessJson, type Terminal } from './terminal.js';

@@ -4,7 +4,7 @@
  */
 import type { Gradual } from '../../grammar/gradual.js';
 import type { Section, Step } from '../../grammar/tree.js';
-import type { Fault } from '../machine/index.js';
+import { type Fault, newState } from '../machine/index.js';
 import { isLooking } from '../sequence/looks.js';
 import type { Point } from '../sequence/resumed.js';
 import type { Frame } from '../sequence/tape.js';
@@ -50,14 +50,21 @@ export function* additionFor(
   const open = trials.findLastIndex(({ course }) => !hasGoal(course));
   const run = open < 0 ? trials.length - 1 : open;
   const { course } = trials[run];
-  const lines = yield* furtherSteps(course, fault, ends[run]);
+  const lines = yield* furtherSteps(course.run.order, fault, ...startsOf(course, ends[run]));
   return lines && { place: { is: hasGoal(course) ? 'apart' : 'at-end' }, lines, run };
 }
 
-const hasGoal = ({ run }: Course): boolean => run.order.section.goals.length > 0;
+/** Nothing may be put behind the steps of this one: its goal must stand at the end. */
+export const hasGoal = ({ run }: Course): boolean => run.order.section.goals.length > 0;
+
+const FRESH: Point = { state: newState(), happened: 0, rows: 0, turns: 0 };
+
+/** From where on further steps are carried out: on the sound machine, and on a faulty one that has come to `end`. */
+export const startsOf = (course: Course, end: Point): [sound: Point, faulty: Point] =>
+  hasGoal(course) ? [FRESH, FRESH] : [course.end, end];
 
 /** Also where the faulty machine comes to in the end, if nobody catches it before. */
-function* oneMoreLook(trial: Trial, fault: Fault): Gradual<{ found?: Addition; end?: Point }> {
+export function* oneMoreLook(trial: Trial, fault: Fault): Gradual<{ found?: Addition; end?: Point }> {
   const { course } = trial;
   const { profile, section } = course.run.order;
   const hasCases = section.cases.length > 0;

@@ -21,6 +21,7 @@ import {
   type Profile,
   RANG,
   type State,
+  TURNS,
   WRAPS,
 } from '../machine/index.js';
 import { isLooking, lookingsIn, type Moment, partingOf, seesDifference } from '../sequence/looks.js';
@@ -62,8 +63,8 @@ export interface Coverage {
   readonly byMechanism: ReadonlyMap<MechanismPart, Tally>;
 }
 
-/** Steps that a fault may take between two pauses of the judge. */
-const STEPS_BETWEEN_PAUSES = 2_000;
+/** Steps and turns that a fault may take between two pauses of the judge. */
+const WORK_BETWEEN_PAUSES = 20_000;
 
 /**
  * Judges runs of the sound machine together as one script: a fault is caught if any of them catches it. They are all of
@@ -131,7 +132,7 @@ export class Trial {
     if (at === course.length) return { end: course.pointBefore(at) };
     const faulty = new Resumed({ ...course.run.order, fault });
     faulty.take(course.pointBefore(at));
-    let untilPause = STEPS_BETWEEN_PAUSES;
+    let untilPause = WORK_BETWEEN_PAUSES;
     while (at < course.length) {
       const step = course.steps[at];
       if (!faulty.carryOutStep(step)) return { caught: { row: lastRowOf(course, at), neverEnds: true } };
@@ -146,8 +147,9 @@ export class Trial {
         const to = course.pointBefore(at);
         faulty.skip(to, to.rows - from.rows, to.turns - from.turns);
       } else apart?.(at - 1, sound, faulty);
-      if (untilPause-- > 0) continue;
-      untilPause = STEPS_BETWEEN_PAUSES;
+      untilPause -= 1 + faulty.state[TURNS];
+      if (untilPause > 0) continue;
+      untilPause = WORK_BETWEEN_PAUSES;
       yield;
     }
     return { end: faulty.point };

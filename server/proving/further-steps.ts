@@ -2,30 +2,30 @@
 import type { Gradual } from '../../grammar/gradual.js';
 import { parse } from '../../grammar/sections.js';
 import type { Step } from '../../grammar/tree.js';
-import { type Fault, has, newState, type Profile, REFUSED, type State, TURNS } from '../machine/index.js';
+import { type Fault, has, type Profile, REFUSED, type State, TURNS } from '../machine/index.js';
 import { rankOf } from '../sequence/findings.js';
 import { type Point, Resumed } from '../sequence/resumed.js';
-import type { Course } from './course.js';
+import type { RunOrder } from '../sequence/run.js';
 import { readingLines, whatDiffers } from './reading-steps.js';
 import { type Recipe, recipesFor } from './recipes.js';
 
 /** Of more steps than this nothing is left out. */
 const MOST_STEPS = 12;
 
-const FRESH: Point = { state: newState(), happened: 0, rows: 0, turns: 0 };
-
 /**
- * Steps and what reads them, to be carried out behind a course, at whose end the faulty machine stands as told, or by themselves where that has a goal at its end. On the
- * sound machine nothing is then found that would have to be mended; a warning is taken where there is no other way.
+ * Steps and what reads them, to be carried out where the sound machine and the faulty one stand as told. On the sound one
+ * nothing is then found that would have to be mended; a warning is taken where there is no other way.
  */
-export function* furtherSteps(course: Course, fault: Fault, end: Point): Gradual<string[] | undefined> {
-  const { order } = course.run;
-  const { section, profile } = order;
-  const [sound, faulty] = section.goals.length > 0 ? [FRESH, FRESH] : [course.end, end];
-  const pair = new TwoMachines(course, fault, sound, faulty);
+export function* furtherSteps(
+  order: RunOrder,
+  fault: Fault,
+  soundAt: Point,
+  faultyAt: Point,
+): Gradual<string[] | undefined> {
+  const pair = new TwoMachines(order, fault, soundAt, faultyAt);
   for (const worst of ['information', 'warning'] as const) {
     let best: string[] | undefined;
-    for (const recipe of recipesFor(fault, profile)) {
+    for (const recipe of recipesFor(fault, order.profile)) {
       const found = pair.fewest(recipe, best?.length ?? Number.POSITIVE_INFINITY, rankOf(worst));
       best = found ?? best;
       yield;
@@ -43,12 +43,11 @@ class TwoMachines {
   private readonly isFixed: boolean;
 
   constructor(
-    course: Course,
+    order: RunOrder,
     fault: Fault,
     private readonly soundStart: Point,
     private readonly faultyStart: Point,
   ) {
-    const { order } = course.run;
     this.profile = order.profile;
     this.sound = new Resumed(order);
     this.faulty = new Resumed({ ...order, fault });
@@ -114,7 +113,8 @@ function bitsIn(bits: number): number {
 
 const isSame = (one: State, other: State): boolean => one.every((number, i) => i >= TURNS || number === other[i]);
 
-function stepOf(line: string): Step {
+/** A line of the notation as a step. */
+export function stepOf(line: string): Step {
   const section = parse(`sequence s\n${line}`).sections.find(({ section: one }) => one.kind === 'sequence')?.section;
   const step = section?.kind === 'sequence' ? section.steps[0] : undefined;
   if (!step) throw new Error(`${line} is no step`);

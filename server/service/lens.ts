@@ -1,10 +1,15 @@
 /** Lines above sequences and machines: which case's readings are shown, the effort, its sheet, who cranks on the machine. */
 import type { CodeLens, Location, Range } from 'vscode-languageserver';
-import type { MachineSection, NameSyntax, Placed, SequenceSection } from '../../grammar/tree.js';
+import { finish, type Gradual } from '../../grammar/gradual.js';
+import type { MachineSection, NameSyntax, Placed, Section, SequenceSection } from '../../grammar/tree.js';
+import { provingWording } from '../proving/wording/index.js';
 import type { CaseRun } from '../sequence/check.js';
+import { isLooking } from '../sequence/looks.js';
+import { allSteps } from '../sequence/names.js';
 import { OFFER_CASE, OPEN_SHEET, SHOW_REFERENCES, SHOW_TRACE } from './commands.js';
 import type { AnalysedDocument, Reader } from './document.js';
 import { filesOf } from './names.js';
+import { isProof, proofOf } from './proofs.js';
 import { sequenceReport, shownRun } from './readings.js';
 import { locationOn, rangeOn, sectionAt } from './spots.js';
 import type { Words } from './wording/index.js';
@@ -14,7 +19,7 @@ const MOST_CASES = 20;
 /** Characters of a case's numbers that a lens shows. */
 const LONGEST_CASE = 60;
 
-/** The lenses of a document, from its top. Those above machines are still to be resolved. */
+/** The lenses of a document, from its top. Those above machines, and those of coverage, are still to be resolved. */
 export function codeLenses(document: AnalysedDocument, reader: Reader): CodeLens[] {
   if (!reader.settings.lenses) return [];
   return document.tree.sections.flatMap(({ section, line }): CodeLens[] => {
@@ -28,11 +33,33 @@ export function codeLenses(document: AnalysedDocument, reader: Reader): CodeLens
   });
 }
 
-/** Says of a machine's lens who cranks on it, in all files that are known. Other lenses stay as they are. */
-export function resolveLens(document: AnalysedDocument, lens: CodeLens, { words }: Reader): CodeLens {
+/**
+ * Says of a machine's lens who cranks on it, in all files that are known, and of a sequence's what it would catch. Other
+ * lenses stay as they are.
+ */
+export const resolveLens = (...asked: Parameters<typeof resolveLensGradually>): CodeLens =>
+  finish(resolveLensGradually(...asked));
+
+/** The same with pauses: every fault is tried, while somebody may go on writing. */
+export function* resolveLensGradually(document: AnalysedDocument, lens: CodeLens, reader: Reader): Gradual<CodeLens> {
   if (lens.command) return lens;
   const line = (lens.data as { line?: unknown } | undefined)?.line;
   const section = typeof line === 'number' ? sectionAt(document, line)?.section : undefined;
+  if (section?.kind === 'sequence') {
+    const report = sequenceReport(document, section);
+    const proof = report && (yield* proofOf(report));
+    const title = isProof(proof) ? provingWording(reader.locale).catches(proof.total) : '';
+    return { ...lens, command: { title, command: '' } };
+  }
+  return machineLens(document, section, lens, reader);
+}
+
+function machineLens(
+  document: AnalysedDocument,
+  section: Section | undefined,
+  lens: CodeLens,
+  { words }: Reader,
+): CodeLens {
   const name = section?.kind === 'machine' ? section.header?.name : undefined;
   if (section?.kind !== 'machine' || !name) return { ...lens, command: { title: '', command: '' } };
   const locations = sequencesOn(document, section);
@@ -79,8 +106,17 @@ function sequenceLenses(
       range,
       command: { title: reader.words.lens.sheet, command: OPEN_SHEET, arguments: [document.uri, name.name] },
     },
+    ...(reader.settings.coverage && looks(section) && !run.brokeOff
+      ? [{ range, data: { uri: document.uri, line } }]
+      : []),
   ];
 }
+
+/** Somebody looks: what that would catch can be said, when it is wanted. */
+const looks = ({ steps }: SequenceSection): boolean => {
+  for (const step of allSteps(steps)) if (isLooking(step)) return true;
+  return false;
+};
 
 function caseLenses(
   { uri }: AnalysedDocument,

@@ -20,12 +20,15 @@ export interface Settings {
   readonly lenses: boolean;
   /** The machine in hovers: as a picture where the client shows one, or in letters and figures. */
   readonly hoverFigure: HoverFigure;
+  /** Among the lines above sequences in which somebody looks: how many faults of the machine they would catch. */
+  readonly coverage: boolean;
 }
 
 export const DEFAULT_SETTINGS: Settings = {
   readings: 'changed',
   readingsCase: 0,
   lenses: true,
+  coverage: true,
   hoverFigure: 'drawn',
 };
 
@@ -42,6 +45,7 @@ export const SETTINGS = {
   'readings.show': { type: 'string', enum: ['off', 'changed', 'all'], default: 'changed' },
   'readings.case': { type: 'number', minimum: 0, maximum: 999, default: 0 },
   'lenses.show': { type: 'boolean', default: true },
+  'lenses.coverage': { type: 'boolean', default: true },
   'hovers.figure': { type: 'string', enum: ['drawn', 'text'], default: 'drawn' },
 } as const satisfies Record<string, SettingSchema>;
 
@@ -55,12 +59,14 @@ export function settingsFrom(sent: unknown): Settings {
   const show = at('readings.show');
   const chosen = at('readings.case');
   const lenses = at('lenses.show');
+  const coverage = at('lenses.coverage');
   const figure = at('hovers.figure');
   return {
     readings: SETTINGS['readings.show'].enum.find((value) => value === show) ?? DEFAULT_SETTINGS.readings,
     readingsCase:
       typeof chosen === 'number' && Number.isInteger(chosen) && chosen >= 0 ? chosen : DEFAULT_SETTINGS.readingsCase,
     lenses: typeof lenses === 'boolean' ? lenses : DEFAULT_SETTINGS.lenses,
+    coverage: typeof coverage === 'boolean' ? coverage : DEFAULT_SETTINGS.coverage,
     hoverFigure: SETTINGS['hovers.figure'].enum.find((value) => value === figure) ?? DEFAULT_SETTINGS.hoverFigure,
   };
 }

@@ -284,6 +284,16 @@ sequence other on office-6
     expect(said(`${text}b‸ay`, { cases: { bay: 1 } })).toContain('Case 1: Effort 6: 5 turns');
   });
 
+  test('of a sequence in which somebody looks says what that would catch, by parts of the machine', () => {
+    const text = `${OFFICE}sequence b‸ay on office-6\n  clear all; set 111111; turn\n  expect result 111111\n`;
+    const line =
+      '- catches 12 of 129 faults: levers 12 of 60, tens carry 0 of 33, counter 0 of 11, clearing 0 of 24, bell 0 of 1';
+    expect(said(text).split('\n')).toContain(line);
+    expect(said(text, { locale: 'de' })).toContain('findet 12 von 129 möglichen Fehlern: Einstellhebel 12 von 60');
+    expect(said(text, { settings: { coverage: false } })).not.toContain('catches');
+    expect(said(text.replace(/ {2}expect.*/, ''))).not.toContain('catches');
+  });
+
   test('of a sequence in another file has its effort too', () => {
     const others = { 'stores.crank': `${OFFICE}sequence pots on office-6\n  set 2; turn 4` };
     expect(said('use "stores.crank"\nsequence bay on office-6\n  run po‸ts', {}, others)).toContain(

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { codeLenses, resolveLens } from '../../server/service/lens.js';
+import { codeLenses, resolveLens, resolveLensGradually } from '../../server/service/lens.js';
 import { addressOf, openMarked, reader } from './editor.js';
 
 const OFFICE = 'machine office-6\n  setting 6\n  counter 6\n  result 12\n';
@@ -168,5 +168,49 @@ describe('the lens above a machine', () => {
     for (const data of [undefined, null, 5, { line: 'x' }, { line: 99 }, { line: -1 }, { line: 4 }]) {
       expect(resolveLens(document, { range, data }, reader()).command?.command).toBe('');
     }
+  });
+});
+
+describe('the lens that says what a sequence would catch', () => {
+  const text = `${OFFICE}sequence ones on office-6
+  clear all; set 111111; turn
+  expect result 111111
+sequence quiet on office-6
+  clear all; set 1; turn
+sequence inside on office-6
+  clear all; set 5
+  repeat 2 { turn; ask result }
+sequence endless on office-6
+  clear all
+  turn back until overdraw
+  expect result 3
+`;
+  const resolved = (wishes: Wishes = {}) => {
+    const { document } = openMarked(text);
+    return codeLenses(document, reader(wishes)).flatMap((lens) => {
+      if (lens.command) return [];
+      const { range, command } = resolveLens(document, lens, reader(wishes));
+      return range.start.line === 0 ? [] : [`${range.start.line}: ${command?.title} ${command?.command}`];
+    });
+  };
+
+  test('stands over those in which somebody looks, and is worked out when it is wanted', () => {
+    expect(resolved()).toEqual(['4: catches 12 of 128 faults ', '9: catches 3 of 128 faults ']);
+    expect(resolved({ locale: 'de' })[0]).toBe('4: findet 12 von 128 möglichen Fehlern ');
+  });
+
+  test('is off if that is wanted', () => {
+    expect(resolved({ settings: { coverage: false } })).toEqual([]);
+  });
+
+  test('is worked out once, as long as the sequence stays as it is', () => {
+    const { document } = openMarked(text);
+    const [, , lens] = codeLenses(document, reader());
+    expect(lens.command).toBeUndefined();
+    const work = resolveLensGradually(document, lens, reader());
+    let pauses = 0;
+    while (!work.next().done) pauses++;
+    expect(pauses).toBeGreaterThan(50);
+    expect(resolveLensGradually(document, lens, reader()).next().done).toBe(true);
   });
 });

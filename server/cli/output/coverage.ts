@@ -6,10 +6,10 @@ import type { Tally } from '../../proving/coverage.js';
 import type { Unproved } from '../../proving/script.js';
 import { provingWording } from '../../proving/wording/index.js';
 import { faultList } from '../../sequence/fault-text.js';
+import { grouped } from '../../sequence/grouped.js';
 import { type Judgement, type LeftOut, nameOf, type Script } from '../judgement.js';
 import { harmless, paragraph, type Terminal } from '../terminal.js';
 import { aligned } from './aligned.js';
-import { grouped } from './grouped.js';
 
 const wording = provingWording('en');
 

@@ -3,10 +3,10 @@ import { pathToFileURL } from 'node:url';
 import junit, { type Builder } from 'junit-report-builder';
 import type { Log, ReportingDescriptor, Result } from 'sarif';
 import { CODES, type Code, type Severity } from '../../sequence/findings.js';
+import { grouped } from '../../sequence/grouped.js';
 import type { ReportedFinding } from '../../sequence/report.js';
 import { nameOf } from '../../sequence/trace.js';
 import { harmless, harmlessJson } from '../terminal.js';
-import { grouped } from './grouped.js';
 import type { Findings } from './summary.js';
 
 /** Format 1: a key is never given another meaning. */

@@ -109,5 +109,6 @@ export function placeText(place: Place, line: number, step: string): string {
       return 'in einem eigenen Rechengang, denn dieser hat am Ende ein Ziel';
   }
 }
+export const ofAll = ({ caught, all }: Tally): string => `${caught} von ${all}`;
 export const noAddition: string = 'mit wenigen Schritten nicht zu finden';
 export const outOfReach: string = 'unerreichbar';

@@ -101,5 +101,6 @@ export function placeText(place: Place, line: number, step: string): string {
       return 'in a sequence by itself, for this one has a goal at its end';
   }
 }
+export const ofAll = ({ caught, all }: Tally): string => `${caught} of ${all}`;
 export const noAddition: string = 'no few steps were found that would catch';
 export const outOfReach: string = 'out of reach';

@@ -9,6 +9,7 @@ import { extract } from './extract.js';
 import { gather } from './gather.js';
 import { type Outcome, openOut } from './open-out.js';
 import { planSteps } from './plan-steps.js';
+import { proveMore } from './prove-more.js';
 import { putReadings } from './put-readings.js';
 import { type Asked, type Offered, type Scene, sceneAt } from './scene.js';
 
@@ -83,6 +84,7 @@ const REFACTORINGS: Readonly<Record<string, Refactoring>> = {
       return scene.isHeader || isAtEnd ? titled(scene.words.expectAtEnd, expectAtEnd(scene)) : undefined;
     },
   },
+  'prove-more': { kind: CodeActionKind.RefactorRewrite, work: proveMore },
   'put-readings': {
     kind: CodeActionKind.RefactorRewrite,
     work: (scene) => titled(scene.words.putReadings, putReadings(scene)),

@@ -6,6 +6,7 @@ import { allSteps } from '../../sequence/names.js';
 import type { AnalysedDocument, Reader } from '../document.js';
 import { code, plain } from '../markdown.js';
 import type { NamedSpot } from '../names.js';
+import { proofAtHand, proofText } from '../proofs.js';
 import { sequenceReport, shownRun } from '../readings.js';
 import { readingParts } from './step.js';
 
@@ -59,6 +60,7 @@ function sequenceParts(document: AnalysedDocument, section: SequenceSection, rea
   const report = reportOf(document, section);
   const run = report && shownRun(report, document, reader);
   const title = header?.title?.value ?? '';
+  const proof = report && reader.settings.coverage ? proofAtHand(report) : undefined;
   const machine = report?.machine?.header;
   const machineTitle = machine?.title?.value ?? '';
   const on = machine && hover.onMachine(code(machine.name.name) + (machineTitle.trim() && ` (${plain(machineTitle)})`));
@@ -69,6 +71,7 @@ function sequenceParts(document: AnalysedDocument, section: SequenceSection, rea
       ...(on ? [on] : []),
       run ? effortText(run, reader) : hover.notRun,
       hover.cases(section.cases.length),
+      ...(proof ? [proofText(proof, reader)] : []),
       ...section.goals.slice(0, MOST_LISTED).map(({ syntax }) => code(print(syntax))),
     ]),
   ];

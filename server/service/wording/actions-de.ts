@@ -33,12 +33,14 @@ export const actions: typeof english = {
   expectAsked: 'Die erfragten Ablesungen erwarten',
   writeSteps: 'Die Schritte zu diesem Ziel schreiben',
   replaceSteps: 'Die Schritte durch geplante ersetzen',
+  proveMore: 'Ergänzen, was mehr Fehler der Maschine findet',
   carryOverAnywhere: 'Auf eine andere Maschine übertragen',
   carryOver: (machine) => `Auf ${machine} übertragen`,
   withEffort: (title, effort, before) =>
     `${title} (Aufwand ${effort}${before === undefined ? '' : before === effort ? ' wie jetzt' : ` statt ${before}`})`,
   carriedOver: (sequence, machine) => `Übertragen von ${sequence}. Was auf ${machine} anders ist:`,
   partName: 'teil',
+  moreName: 'zusatz',
   sequenceName: 'versuch',
   machineName: 'maschine-1',
   disabled: {
@@ -56,6 +58,7 @@ export const actions: typeof english = {
     nothing: 'Es gibt keine Ablesung zu erwarten.',
     comments: 'Die Kommentare zwischen den Schritten gingen verloren.',
     unread: 'Zwischen den Schritten steht eine Zeile, die nicht zu verstehen ist und verloren ginge.',
+    provedAll: 'Nichts wurde gefunden, das mehr fände.',
     planned: 'Das sind schon die geplanten Schritte.',
     notReadable: 'Der Rechengang hat einen Fehler oder läuft nicht bis zum Ende.',
     otherGoal: 'Ein anderes Ziel des Rechengangs würde verfehlt.',

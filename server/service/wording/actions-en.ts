@@ -34,6 +34,7 @@ export const actions = {
   expectAsked: 'Expect the readings that are asked for',
   writeSteps: 'Write the steps for this goal',
   replaceSteps: 'Replace the steps by planned ones',
+  proveMore: 'Add what would catch more faults of the machine',
   carryOverAnywhere: 'Carry over to another machine',
   carryOver: (machine: string) => `Carry over to ${machine}`,
   /** What it would cost, and what it costs now. */
@@ -43,6 +44,7 @@ export const actions = {
   carriedOver: (sequence: string, machine: string) => `Carried over from ${sequence}. What is different on ${machine}:`,
   /** Names for what is new. */
   partName: 'part',
+  moreName: 'more',
   sequenceName: 'trial',
   machineName: 'machine-1',
   /** Why something can't be done now. */
@@ -60,6 +62,7 @@ export const actions = {
     nothing: 'There is no reading to expect.',
     comments: 'The comments among the steps would be lost.',
     unread: 'There is a line among the steps that is not understood and would be lost.',
+    provedAll: 'Nothing was found that would catch more.',
     planned: 'These are the planned steps already.',
     notReadable: 'The sequence has an error, or is not run to its end.',
     otherGoal: 'Another goal of the sequence would be missed.',
