@@ -11,7 +11,7 @@ import type { Frame } from '../sequence/tape.js';
 import type { Course } from './course.js';
 import type { Trial } from './coverage.js';
 import { furtherSteps } from './further-steps.js';
-import { isRegister, itemText, readingLines, whatDiffers } from './reading-steps.js';
+import { isRegister, itemText, readingLine, whatDiffers } from './reading-steps.js';
 
 /** Where something is to be added. */
 export type Place =
@@ -74,12 +74,12 @@ export function* oneMoreLook(trial: Trial, fault: Fault): Gradual<{ found?: Addi
     const place = placeAfter(course, at);
     if (!place || (found && place.is !== 'into')) return;
     const isFixed = place.depth === 0 && !hasCases;
-    const what = whatDiffers(sound, faulty, profile, isFixed);
+    const what = whatDiffers(sound, faulty, profile, isFixed && meansIt(place.step));
     if (!what) return;
     if (place.is === 'into' && isFixed) {
       found = { place: { is: 'into', step: place.step }, lines: [itemText(what, sound, profile)] };
     } else if (!found && !isLookedAtNext(course, at) && (isFixed || isRegister(what))) {
-      found = { place: { is: 'after', step: place.step }, lines: readingLines(what, sound, profile, isFixed) };
+      found = { place: { is: 'after', step: place.step }, lines: [readingLine(what, sound, profile, isFixed)] };
     }
   });
   return { ...(found && { found }), ...(end && { end }) };
@@ -102,6 +102,11 @@ function placeAfter(course: Course, at: number) {
   if (!isOwn(frame, order.section)) return undefined;
   return { is: step.syntax.kind === 'expect' ? 'into' : 'after', step, depth: frame.depth } as const;
 }
+
+/** An `expect` that says already that what happened was meant. */
+const meansIt = ({ syntax }: Step): boolean =>
+  syntax.kind === 'expect' &&
+  syntax.items.some(({ kind }) => kind === 'overflow' || kind === 'overdraw' || kind === 'bell');
 
 function isOwn(frame: Frame, section: Section): boolean {
   for (let one: Frame | undefined = frame; one; one = one.parent) if (one.section !== section) return false;

@@ -6,7 +6,7 @@ import { type Fault, has, type Profile, REFUSED, type State, TURNS } from '../ma
 import { rankOf } from '../sequence/findings.js';
 import { type Point, Resumed } from '../sequence/resumed.js';
 import type { RunOrder } from '../sequence/run.js';
-import { readingLines, whatDiffers } from './reading-steps.js';
+import { meantReading, whatDiffers } from './reading-steps.js';
 import { type Recipe, recipesFor } from './recipes.js';
 
 /** Of more steps than this nothing is left out. */
@@ -98,10 +98,10 @@ class TwoMachines {
     }
     const what = whatDiffers(sound, faulty, this.profile, this.isFixed);
     if (!what) return undefined;
-    const reading = readingLines(what, sound, this.profile, this.isFixed);
-    for (const line of reading) sound.carryOutStep(stepOf(line));
+    const reading = meantReading(what, sound, this.profile, this.isFixed);
+    sound.carryOutStep(stepOf(reading));
     sound.wraps.close();
-    return sound.worst < worst ? undefined : [...lines.filter((_, i) => (kept & (1 << i)) !== 0), ...reading];
+    return sound.worst < worst ? undefined : [...lines.filter((_, i) => (kept & (1 << i)) !== 0), reading];
   }
 }
 
