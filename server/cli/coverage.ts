@@ -9,10 +9,11 @@ import { CannotRun } from './files.js';
 import { type Judgement, type LeftOut, nameOf, type Script, type Written } from './judgement.js';
 import { coverageText } from './output/coverage.js';
 import { coverageJson } from './output/coverage-json.js';
+import { coveragePage } from './output/coverage-page.js';
 import { Progress, type Terminal } from './terminal.js';
 import { noSequence } from './trace.js';
 
-export const COVERAGE_FORMATS = ['text', 'json'] as const;
+export const COVERAGE_FORMATS = ['text', 'json', 'html'] as const;
 
 export interface CoverageOptions {
   readonly on?: string;
@@ -35,8 +36,19 @@ export function coverage(paths: readonly string[], options: CoverageOptions, ter
   const proved = wanted.filter((one) => reasons.get(one) === undefined);
   const scripts = judged(options.together ? byMachine(proved) : proved.map((one) => [one]), terminal);
   const judgement: Judgement = { library, scripts, leftOut };
-  terminal.out(options.format === 'json' ? coverageJson(judgement) : coverageText(judgement, terminal));
+  terminal.out(written(judgement, options, terminal));
   return leftOut.some(({ why }) => why !== 'nobody-looks') ? 1 : 0;
+}
+
+function written(judgement: Judgement, { format }: CoverageOptions, terminal: Terminal): string {
+  switch (format) {
+    case 'json':
+      return coverageJson(judgement);
+    case 'html':
+      return coveragePage(judgement);
+    case 'text':
+      return coverageText(judgement, terminal);
+  }
 }
 
 function wantedOf(all: readonly Written[], { on, sequence }: CoverageOptions): Written[] {

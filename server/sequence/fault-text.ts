@@ -10,6 +10,7 @@ import {
   REGISTERS,
   type Register,
 } from '../machine/index.js';
+import { grouped } from './grouped.js';
 
 /** How each kind is written; the words in capitals stand for what varies. */
 export const FAULT_FORMS: Readonly<Record<FaultKind, string>> = {
@@ -44,15 +45,8 @@ export const faultText = (fault: Fault): string => {
 
 /** Several faults, the words that the one before has as well left out: `lever-dead 1, 2, 3; bell-dead`. */
 export function faultList(faults: readonly Fault[]): string {
-  let text = '';
-  let before = '';
-  for (const fault of faults) {
-    const [head] = /^\S+(?: [a-z]+)?(?= |$)/.exec(faultText(fault)) ?? [''];
-    const rest = faultText(fault).slice(head.length);
-    text += head === before && rest !== '' ? `,${rest}` : `${text === '' ? '' : '; '}${head}${rest}`;
-    before = head;
-  }
-  return text;
+  const kinds = grouped(faults.map(faultText), (text) => /^\S+(?: [a-z]+)?(?= |$)/.exec(text)?.[0] ?? text);
+  return [...kinds].map(([head, texts]) => head + texts.map((text) => text.slice(head.length)).join(',')).join('; ');
 }
 
 /** What is wrong with a fault as somebody wrote it. */

@@ -47,27 +47,45 @@ export function* htmlGradually(sheet: Sheet, words: SheetWords, { paper }: { rea
     block.is === 'table' ? block.columns.flatMap((column) => fillWidth(column) ?? []) : [],
   );
   const body = yield* new Page(sheet.blocks, words, { isTicked: sheet.kind === 'bench', idPrefix: 'figure' }).body();
-  return `<!DOCTYPE html>
-<html lang="${escapeXml(sheet.language)}">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${POLICY}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="color-scheme" content="light dark">
-<title>${escapeXml(name)}</title>
-<style>
-${styleOf({ paper, foot, widths }, words)}
-</style>
-</head>
-<body>
-<header>
+  return pageHtml({
+    language: sheet.language,
+    title: name,
+    style: styleOf({ paper, foot, widths }, words),
+    body: `<header>
 <p class="kind">${escapeXml(words.page.kinds[sheet.kind])}</p>
 <h1>${escapeXml(sheet.title)}</h1>
 ${sheet.subtitle === undefined ? '' : `<p class="subtitle">${escapeXml(sheet.subtitle)}</p>\n`}</header>
 <main class="${sheet.kind}">
 ${body}
 </main>
-${end === '' ? '' : `<footer><p>${escapeXml(end)}</p></footer>\n`}</body>
+${end === '' ? '' : `<footer><p>${escapeXml(end)}</p></footer>\n`}`,
+  });
+}
+
+/** What goes into a page: style and body are markup already, the rest is text. */
+export interface PageParts {
+  readonly language: string;
+  readonly title: string;
+  readonly style: string;
+  readonly body: string;
+}
+
+/** A page that stands by itself, in light and dark. */
+export function pageHtml({ language, title, style, body }: PageParts): string {
+  return `<!DOCTYPE html>
+<html lang="${escapeXml(language)}">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${POLICY}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="color-scheme" content="light dark">
+<title>${escapeXml(title)}</title>
+<style>
+${style}
+</style>
+</head>
+<body>
+${body}</body>
 </html>
 `;
 }

@@ -1,7 +1,7 @@
 /** What each fault does, worked out by hand: the readings behind `#!` are those of the faulty machine. */
 import { describe, expect, test } from 'vitest';
 import { faultsOf, isWithinReach, mechanismOf } from '../../server/machine/index.js';
-import { faultOn, faultText, isFaultProblem, parseFault } from '../../server/sequence/fault-text.js';
+import { faultList, faultOn, faultText, isFaultProblem, parseFault } from '../../server/sequence/fault-text.js';
 import { profileWith } from '../machine/bench.js';
 import { isCaught, readIn, withFault } from './faulty.js';
 import { cranked, type MachineName, machine, onMachine } from './machines.js';
@@ -297,6 +297,15 @@ describe('the faults of a machine', () => {
     const read = faultOn(profileWith(), text);
     expect(isFaultProblem(read)).toBe(true);
     expect(read).toEqual(problem);
+  });
+  test('are listed without saying a word twice', () => {
+    const faults = faultsOf(profileWith({ setting: 2, result: 2, counter: 0, bell: true })).filter(
+      (fault) => fault.kind !== 'lever-short' || fault.figure > 8,
+    );
+    expect(faultList(faults)).toBe(
+      'lever-short 1 9, 2 9; lever-dead 1, 2; carry-lost result 1 add, 1 subtract; carry-stuck result 1; clear-short setting 1, 2; clear-short result 1, 2; bell-dead',
+    );
+    expect(faultList([])).toBe('');
   });
   test('belong to a part of the machine', () => {
     const parts = (text: string) => mechanismOf(parseFault(text) as never);

@@ -1,13 +1,8 @@
 /** What scripts catch, for a person at a terminal. */
-import { print } from '../../../grammar/printer.js';
-import type { Step } from '../../../grammar/tree.js';
 import { MECHANISMS } from '../../machine/index.js';
-import type { Tally } from '../../proving/coverage.js';
-import type { Unproved } from '../../proving/script.js';
 import { provingWording } from '../../proving/wording/index.js';
 import { faultList } from '../../sequence/fault-text.js';
-import { grouped } from '../../sequence/grouped.js';
-import { type Judgement, type LeftOut, nameOf, type Script } from '../judgement.js';
+import { byPlace, type Judgement, type LeftOut, nameOf, percent, type Script, WHY } from '../judgement.js';
 import { harmless, paragraph, type Terminal } from '../terminal.js';
 import { aligned } from './aligned.js';
 
@@ -27,13 +22,8 @@ export function coverageText({ library, scripts, leftOut }: Judgement, terminal:
   return [...parts, ...(end.length > 0 ? [`${end.join('\n')}\n`] : [])].join('\n');
 }
 
-const WHY: Readonly<Record<Exclude<Unproved, 'nobody-looks'>, string>> = {
-  'not-run': 'it can not be run to its end; check says why',
-  'too-long': 'it is too long to be tried with every fault',
-};
-
 const leftOutLine = ({ file, report, why }: LeftOut, library: Judgement['library']): string =>
-  `${harmless(file)}:${library.lineOf(report.section) + 1}: ${nameOf(report)} is not judged: ${why === 'nobody-looks' ? '' : WHY[why]}.`;
+  `${harmless(file)}:${library.lineOf(report.section) + 1}: ${nameOf(report)} is not judged: ${WHY[why]}.`;
 
 function scriptText(script: Script, library: Judgement['library'], terminal: Terminal): string {
   const { colors } = terminal;
@@ -72,28 +62,13 @@ function scriptText(script: Script, library: Judgement['library'], terminal: Ter
   return `${lines.join('\n')}\n`;
 }
 
-/** Rounded down: 100 % is all of them. */
-const percent = ({ caught, all }: Tally): string => `${all === 0 ? 100 : Math.floor((100 * caught) / all)} %`;
-
 /** By place what would have to be added there, and what that catches. */
-function uncaughtLines(
-  { coverage, proposals, sequences }: Script,
-  library: Judgement['library'],
-  terminal: Terminal,
-): string[] {
-  if (proposals.length === 0) return [];
-  const places = grouped(proposals, ({ addition }) => {
-    if (!addition) return wording.noAddition;
-    const { section } = coverage.trials[addition.run].course.run.order;
-    const step: Step | undefined = 'step' in addition.place ? addition.place.step : undefined;
-    const line = library.lineOf(section) + (step?.line ?? 0) + 1;
-    const place = wording.placeText(addition.place, line, step ? print(step.syntax) : '');
-    return sequences.length > 1 ? `${section.header?.name.name ?? ''}, ${place}` : place;
-  });
+function uncaughtLines(script: Script, library: Judgement['library'], terminal: Terminal): string[] {
+  if (script.proposals.length === 0) return [];
   const lines = ['  uncaught, with the shortest addition that was found for each:'];
-  for (const [place, ofPlace] of places) {
+  for (const [place, proposals] of byPlace(script, library)) {
     lines.push(paragraph(`${harmless(place)}:`, '    ', terminal));
-    for (const { addition, faults } of ofPlace) {
+    for (const { addition, faults } of proposals) {
       if (addition) lines.push(paragraph(harmless(addition.lines.join('; ')), '      ', terminal));
       lines.push(terminal.colors.dim(paragraph(faultList(faults), '          ', terminal)));
     }
