@@ -205,7 +205,7 @@ sequence endless on office-6
 
   test('is worked out once, as long as the sequence stays as it is', () => {
     const { document } = openMarked(text);
-    const [, , lens] = codeLenses(document, reader());
+    const [, lens] = codeLenses(document, reader()).filter(({ command }) => command === undefined);
     expect(lens.command).toBeUndefined();
     const work = resolveLensGradually(document, lens, reader());
     let pauses = 0;
