@@ -37,6 +37,12 @@ function decimals(text: string): number {
   throw new InvalidArgumentError(`Decimals are a whole number from 0 to ${MOST_PLACES}.`);
 }
 
+const TRACING = `
+Examples:
+  cranknote trace samples/stores-products.crank --sequence seed-count
+  cranknote trace proofs.crank --fault "carry-lost result 5 add"
+`;
+
 const PLANNING = `
 The sequence is printed as a whole file, ready to be checked: it brings its
 machine with it. Without --file the machines are looked for in the .crank files
@@ -115,8 +121,7 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     .addOption(
       new Option('--format <format>', 'for a person or for another program').choices(TRACE_FORMATS).default('text'),
     )
-    .addHelpText('after', example('cranknote trace samples/stores-products.crank --sequence seed-count'))
-    .addHelpText('after', `  cranknote trace proof.crank --fault "carry-lost result 5 add"\n`)
+    .addHelpText('after', TRACING)
     .action((paths: string[], options: TraceOptions) => done(trace(paths, options, terminal)));
 
   program

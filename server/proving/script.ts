@@ -1,11 +1,11 @@
-/** A script: the sequences on one machine that are cranked together to prove it, and all that is known of what they catch. */
+/** Whether a sequence can be judged, and what would catch the faults that it leaves uncaught. */
 import type { Gradual } from '../../grammar/gradual.js';
-import type { Fault, Profile } from '../machine/index.js';
+import type { Fault } from '../machine/index.js';
 import type { SequenceReport } from '../sequence/check.js';
 import { isLooking } from '../sequence/looks.js';
 import type { Run } from '../sequence/run.js';
 import { type Addition, additionFor, type Place } from './additions.js';
-import { type Coverage, coverageOf } from './coverage.js';
+import type { Coverage } from './coverage.js';
 
 /** Steps and turns of a script beyond which it is not tried on every fault. */
 export const MOST_WORK = 250_000;
@@ -56,7 +56,3 @@ export function* proposalsFor({ judged, trials }: Coverage): Gradual<Proposal[]>
 
 /** From what is least to add to what is most. */
 const PLACES: readonly Place['is'][] = ['into', 'after', 'at-end', 'apart'];
-
-/** The runs of sequences on one machine, judged as one script. */
-export const provedBy = (profile: Profile, reports: readonly SequenceReport[]): Gradual<Coverage> =>
-  coverageOf(reports.filter((report) => report.profile === profile).flatMap(({ runs }) => runs));
