@@ -37,12 +37,6 @@ function decimals(text: string): number {
   throw new InvalidArgumentError(`Decimals are a whole number from 0 to ${MOST_PLACES}.`);
 }
 
-const TRACING = `
-Examples:
-  cranknote trace samples/stores-products.crank --sequence seed-count
-  cranknote trace proofs.crank --fault "carry-lost result 5 add"
-`;
-
 const PLANNING = `
 The sequence is printed as a whole file, ready to be checked: it brings its
 machine with it. Without --file the machines are looked for in the .crank files
@@ -117,11 +111,11 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     .argument('<paths...>', 'files, folders or patterns; - reads standard input')
     .option('--sequence <name>', 'only this sequence')
     .option('--case <number>', 'only this case; 0 means the defaults', caseNumber)
-    .option('--fault <fault>', 'beside it what a machine with this fault shows')
+    .option('--fault <fault>', 'beside it what a machine with this fault shows: "carry-lost result 5 add", say')
     .addOption(
       new Option('--format <format>', 'for a person or for another program').choices(TRACE_FORMATS).default('text'),
     )
-    .addHelpText('after', TRACING)
+    .addHelpText('after', example('cranknote trace samples/stores-products.crank --sequence seed-count'))
     .action((paths: string[], options: TraceOptions) => done(trace(paths, options, terminal)));
 
   program

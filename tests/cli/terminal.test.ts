@@ -9,7 +9,7 @@ const cwd = folderOf({ 'bad.crank': BAD });
 const run = (...args: string[]) => cranknote(args, { cwd });
 
 describe('help', () => {
-  it.each([['check'], ['trace'], ['format']])('of %s has every option and an example', (command) => {
+  it.each([['check'], ['trace'], ['coverage'], ['format']])('of %s has every option and an example', (command) => {
     const { code, out, err } = run(command, '--help');
     expect({ code, err }).toEqual({ code: 0, err: '' });
     expect(out).toContain(`Usage: cranknote ${command} [options]`);
@@ -21,7 +21,7 @@ describe('help', () => {
   it('names the commands', () => {
     const { code, out } = run('--help');
     expect(code).toBe(0);
-    for (const command of ['check', 'trace', 'format', 'help'])
+    for (const command of ['check', 'trace', 'coverage', 'format', 'help'])
       expect(out).toMatch(new RegExp(`^ {2}${command} `, 'm'));
   });
 
@@ -32,9 +32,9 @@ describe('help', () => {
   it('has examples that run', () => {
     const places = folderOf({ 'exercises/a.crank': MACHINE, 'manuals/b.crank': MACHINE, '-old.crank': MACHINE });
     const samples = path.join(path.dirname(PROGRAM), '..');
-    const helps = [['--help'], ['check', '--help'], ['trace', '--help'], ['format', '--help']];
+    const helps = [['--help'], ['check', '--help'], ['trace', '--help'], ['coverage', '--help'], ['format', '--help']];
     const examples = helps.flatMap((args) => run(...args).out.match(/^ {2}cranknote .+$/gm) ?? []);
-    expect(examples).toHaveLength(5);
+    expect(examples).toHaveLength(6);
     for (const example of examples) {
       const args = example
         .trim()
