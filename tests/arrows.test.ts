@@ -41,7 +41,7 @@ const ROOMS: readonly { readonly room: string; readonly imports: readonly string
     room: 'server/service',
     imports: [
       'server/service',
-        'server/weave',
+      'server/weave',
       'server/sheets',
       'server/planning',
       'server/proving',
