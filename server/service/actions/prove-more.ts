@@ -5,6 +5,7 @@ import { coverageOf } from '../../proving/coverage.js';
 import { type Missing, missingFrom } from '../../proving/missing.js';
 import { unproved } from '../../proving/script.js';
 import type { SequenceReport } from '../../sequence/check.js';
+import { severityOf } from '../../sequence/findings.js';
 import { grouped } from '../../sequence/grouped.js';
 import { INDENT } from './edits.js';
 import { namesTaken, nextFree } from './free-names.js';
@@ -12,10 +13,14 @@ import { MOST_LINES, type Outcome } from './open-out.js';
 import type { Offered, Scene } from './scene.js';
 import { endOfStep } from './subject.js';
 
-/** Offered on the header of a sequence that can be judged, where a person asks; it takes a moment to know. */
+/**
+ * Offered on the header of a sequence that can be judged and has no error, where a person asks; it takes a moment to
+ * know. Further steps might make good what is wrong in those that are there, and nobody would see it any more.
+ */
 export function proveMore(scene: Scene): Offered | undefined {
   const { report, words, isAsked, isHeader, section } = scene;
   if (!isAsked || !isHeader || !report?.profile || section.steps.length === 0) return undefined;
+  if (report.findings.some((finding) => severityOf(finding) === 'error')) return undefined;
   const why = unproved(report);
   if (why !== undefined && why !== 'nobody-looks') return undefined;
   return { title: words.proveMore, outcome: () => outcomeOf(scene, report) };

@@ -74,9 +74,10 @@ describe('adding what would catch more', () => {
     );
   });
 
-  test('is offered on the header alone, where the sequence comes to its end', () => {
+  test('is offered on the header alone, where the sequence comes to its end without an error', () => {
     expect(offered(`${machine('adder')}sequence trial on stores\n  cle‸ar all\n`).action).toBeUndefined();
     expect(offered(on('reverse', '  turn back until overdraw\n')).action).toBeUndefined();
+    expect(offered(on('reverse', '  set 1; turn back')).action).toBeUndefined();
     expect(offered('sequence trial‸ on nobody\n  clear all\n').action).toBeUndefined();
   });
 });
