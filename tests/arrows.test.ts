@@ -24,7 +24,7 @@ const ROOMS: readonly { readonly room: string; readonly imports: readonly string
   },
   {
     room: 'server/sheets',
-    imports: ['server/sheets', 'server/sequence', 'server/machine', 'grammar'],
+    imports: ['server/sheets', 'server/proving', 'server/sequence', 'server/machine', 'grammar'],
     isPortable: true,
   },
   {

@@ -2,6 +2,7 @@
  * Bench sheets for the restorer: each step to be cranked, each reading to be compared wheel by wheel, and room for what
  * is found.
  */
+import type { Gradual } from '../../grammar/gradual.js';
 import { figuresIn, POSITION, type Profile, pointOf, type Register, type State, textOf } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
 import { beginning } from './begin.js';
@@ -9,6 +10,7 @@ import { titleOf } from './course.js';
 import { machineBlock, usualCautions } from './head.js';
 import type { Block, Cell, Column, Sheet, Text } from './model.js';
 import type { SheetOrder } from './order.js';
+import { provesBlocks } from './proves.js';
 import { plainText, tidy } from './spans.js';
 import { withStageReadings } from './taken.js';
 import type { Reading, Told, ToldStep } from './told.js';
@@ -28,7 +30,7 @@ const foundWidth = ({ setting, counter, result }: Profile): number =>
 const NOTHING: Text = [''];
 
 /** Made for the defaults, of the course of their run. The runs must be without an error. */
-export function benchSheet({ report, language }: SheetOrder, course: readonly Told[]): Sheet {
+export function* benchSheetGradually({ report, language }: SheetOrder, course: readonly Told[]): Gradual<Sheet> {
   const words = sheetWords(language);
   const { bench, operating } = words;
   const [run] = report.runs;
@@ -53,6 +55,7 @@ export function benchSheet({ report, language }: SheetOrder, course: readonly To
       heading(bench.steps),
       { is: 'paragraph', text: [bench.instruction] },
       ...tables(expectsSomething(run) ? course : withStageReadings(course, run, 'all'), profile, words),
+      ...(yield* provesBlocks(run, course, words)),
       heading(bench.finding),
       { is: 'paragraph', text: [bench.findingNote] },
       {

@@ -1,6 +1,6 @@
 /** A sheet of the kind that is ordered, or the reason why there is none. */
 import { finish, type Gradual } from '../../grammar/gradual.js';
-import { benchSheet } from './bench.js';
+import { benchSheetGradually } from './bench.js';
 import { courseOf } from './course.js';
 import { exerciseSheet } from './exercise.js';
 import { keySheetGradually } from './key.js';
@@ -33,5 +33,5 @@ export function* sheetGradually(order: SheetOrder): Gradual<Sheet | SheetRefusal
   const steps = course.length;
   if (steps > MOST_SHEET_STEPS) return refusal({ is: 'too-long', steps, limit: MOST_SHEET_STEPS }, order.language);
   yield;
-  return order.kind === 'operating' ? operatingSheet(order, course) : benchSheet(order, course);
+  return order.kind === 'operating' ? operatingSheet(order, course) : yield* benchSheetGradually(order, course);
 }

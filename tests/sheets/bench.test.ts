@@ -1,8 +1,11 @@
 /** Bench sheets: each step and each reading has its row, and each reading is that of the run. */
 import { describe, expect, test } from 'vitest';
+import { finish } from '../../grammar/gradual.js';
 import { type Register, textOf } from '../../server/machine/index.js';
+import { coverageOf } from '../../server/proving/coverage.js';
 import type { SequenceReport } from '../../server/sequence/check.js';
 import type { Block, Cell, Sheet } from '../../server/sheets/model.js';
+import { placesText } from '../../server/sheets/proves.js';
 import { plainText } from '../../server/sheets/spans.js';
 import { below, printed } from './exercises.js';
 import { lastIn, made, plain, sampleSequences, textsOf } from './made.js';
@@ -191,5 +194,66 @@ describe.each(sampleSequences())('the sample $name', ({ report }) => {
         if (label) expect(told.some((text) => text.startsWith(`${label.name}: `))).toBe(true);
       }
     }
+  });
+});
+
+describe('what the readings prove', () => {
+  const TWO = `sequence two "Two readings" on small
+  clear all
+  set 11
+  turn
+  expect result 11 as ones
+  set 99
+  turn
+  expect result 110 counter 2 as nines
+`;
+  const SMALL = 'machine small\n  setting 2\n  counter 2\n  result 3\n';
+  const provedIn = (text: string, language = 'en'): string[] =>
+    below(
+      made('bench', lastIn(SMALL + text), { language }),
+      language === 'de' ? 'Was die Ablesungen beweisen' : 'What the readings prove',
+    ).map(plain);
+
+  test('is told at the reading that would be the first to show it', () => {
+    // Levers: 2 × (9 short, dead); carries out of result places 1 and 2: lost both ways, stuck; counter carry in none
+    // (plain); count: 2; clearing: 2 + 2 + 3. Of these the two readings see 4 of the levers at 1 and 2 at 9, the two
+    // carries, and the count in place 1.
+    const [told, head, ...rows] = provedIn(TWO);
+    expect(told).toMatch(/^Of \d+ single faults .* would show 9\./);
+    expect(head).toBe('Step | Proved');
+    expect(rows).toEqual([
+      '3 (ones) | levers 1–2 at the figures set.',
+      '5 (nines) | levers 1–2 at the figures set; tens carry out of places 1–2 of the result in turns that add; count in place 1 of the counter.',
+    ]);
+  });
+
+  test('is told in German as well', () => {
+    expect(provedIn(TWO, 'de').at(-1)).toBe(
+      '5 (nines) | Hebel 1–2 auf den eingestellten Ziffern; Zehnerübertragung aus den Stellen 1–2 des Resultatwerks bei addierenden Umdrehungen; Zählen in der Stelle 1 des Umdrehungszählwerks.',
+    );
+  });
+
+  test('says so where they show nothing, and is left out where nobody reads anything', () => {
+    expect(provedIn('sequence idle on small\n  clear all\n  expect result 0\n')).toEqual([
+      expect.stringMatching(/would show none\.$/),
+    ]);
+    const sheet = made('bench', lastIn(`${SMALL}sequence blind on small\n  clear all\n  set 1\n  turn\n`), {});
+    expect(JSON.stringify(sheet)).not.toContain('What the readings prove');
+  });
+
+  test('counts as many faults as the sequence catches, on every sample', () => {
+    for (const { report } of sampleSequences()) {
+      if (!report.runs.length) continue;
+      const proved = below(made('bench', report), 'What the readings prove').map(plain);
+      if (proved.length === 0) continue;
+      const { total } = finish(coverageOf([report.runs[0]]));
+      expect(proved[0]).toContain(total.caught === 0 ? 'show none' : `show ${total.caught}.`);
+      expect(proved.length > 2).toBe(total.caught > 0);
+    }
+  });
+
+  test('gathers places that follow one another', () => {
+    expect(placesText([3])).toBe('3');
+    expect(placesText([1, 2, 3, 7, 9, 10])).toBe('1–3, 7, 9–10');
   });
 });
