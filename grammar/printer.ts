@@ -112,7 +112,7 @@ function printReading(item: ExpectItem): string {
     case 'carriage':
       return words('carriage', arg(item.position), label);
     default:
-      return words(item.kind, label);
+      return words(item.isAbsent && 'no', item.kind, label);
   }
 }
 

@@ -67,6 +67,8 @@ export interface RegisterReading extends Span {
 }
 export interface EventReading extends Span {
   readonly kind: 'bell' | 'overflow' | 'overdraw' | 'parked';
+  /** It did not happen, or is not so: only what was `found` says so. */
+  readonly isAbsent?: true;
   readonly label?: NameSyntax;
 }
 export interface CarriageReading extends Span {

@@ -58,9 +58,25 @@ export class ReadingRules extends MachineRules {
     const first = this.CONSUME(W.found);
     const which = this.SUBRULE(this.argument);
     const items: ExpectItem[] = [];
-    this.AT_LEAST_ONE(() => items.push(this.SUBRULE(this.expectItem)));
+    this.AT_LEAST_ONE(() => items.push(this.SUBRULE(this.foundItem)));
     return { kind: 'found', which, items, ...this.span(first) };
   });
+
+  /** As behind `expect`; what did not happen is recorded as well. */
+  protected foundItem = this.RULE(
+    'foundItem',
+    (): ExpectItem =>
+      this.OR<ExpectItem>([
+        {
+          ALT: () => {
+            const first = this.CONSUME(W.no);
+            const kind = this.oneOf(['bell', 'overflow', 'overdraw', 'parked']);
+            return { kind, isAbsent: true, ...this.span(first) };
+          },
+        },
+        { ALT: () => this.SUBRULE(this.expectItem) },
+      ]),
+  );
 
   protected askStep = this.RULE('askStep', (): StepSyntax => {
     const first = this.CONSUME(W.ask);

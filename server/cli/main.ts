@@ -8,6 +8,7 @@ import { SHEET_LANGUAGES } from '../sheets/wording/index.js';
 import { ADAPT_FORMATS, type AdaptOptions, adapt } from './adapt.js';
 import { CHECK_FORMATS, type CheckOptions, check } from './check.js';
 import { COVERAGE_FORMATS, type CoverageOptions, coverage } from './coverage.js';
+import { DIAGNOSE_FORMATS, type DiagnoseOptions, diagnose } from './diagnose.js';
 import { CannotRun } from './files.js';
 import { type FormatOptions, format } from './format.js';
 import { PLAN_FORMATS, type PlanOptions, plan } from './plan.js';
@@ -204,6 +205,16 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     .option('--out <folder>', 'write NAME.KIND.html (.md, .pdf) into this folder, one file a sequence')
     .addHelpText('after', SHEETS)
     .action(async (file: string, options: SheetOptions) => done(await sheet(file, options, terminal)));
+
+  program
+    .command('diagnose')
+    .description('say which single faults explain what was found at the bench, and what to try next')
+    .argument('[paths...]', 'files, folders or patterns; - reads standard input')
+    .addOption(
+      new Option('--format <format>', 'for a person or for another program').choices(DIAGNOSE_FORMATS).default('text'),
+    )
+    .addHelpText('after', example('cranknote diagnose samples/restorer-bench.crank'))
+    .action((paths: string[], options: DiagnoseOptions) => done(diagnose(paths, options, terminal)));
 
   program
     .command('serve')

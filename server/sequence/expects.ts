@@ -18,7 +18,7 @@ import { readingOf } from './hands.js';
 import { alignedDigits, wholeOf, withoutLeadingZeros } from './readings.js';
 
 /** What a register must read to meet a number, in units of its last decimal; undefined if it can't read that at all. */
-function unitsExpected(
+export function unitsExpected(
   number: NumberSyntax,
   negative: boolean,
   state: State,

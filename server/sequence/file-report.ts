@@ -3,6 +3,7 @@
  * has, and whoever made something of the others has it still.
  */
 import type { Section } from '../../grammar/tree.js';
+import type { BenchReport } from './bench.js';
 import type { SequenceReport, Spent } from './check.js';
 import { type Finding, type Severity, severityOf } from './findings.js';
 
@@ -14,10 +15,15 @@ export interface SectionReport {
   readonly section: Section;
   readonly findings: readonly Finding[];
   readonly sequence?: SequenceReport;
+  readonly bench?: BenchReport;
   /** Its name is that of something else already. */
   readonly isRepeated: boolean;
   readonly spent: Spent;
 }
+
+/** It may have to be told anew although it is the same: it runs other sequences, or is a record of one. */
+export const looksAround = ({ sequence, bench }: SectionReport): boolean =>
+  sequence?.looksAround === true || bench !== undefined;
 
 /** Sections that follow one another: the same object as long as none of them has changed. */
 export type Block = readonly SectionReport[];
@@ -61,10 +67,10 @@ export class WholeReport implements FileReport {
     const lookingAround = new Set<number>();
     let steps = 0;
     let turns = 0;
-    for (const [i, { sequence, spent }] of sections.entries()) {
-      if (sequence?.looksAround) lookingAround.add(i);
-      steps += spent.steps;
-      turns += spent.turns;
+    for (const [i, report] of sections.entries()) {
+      if (looksAround(report)) lookingAround.add(i);
+      steps += report.spent.steps;
+      turns += report.spent.turns;
     }
     return new WholeReport(file, blocks, sections.length, { steps, turns }, lookingAround);
   }
@@ -80,7 +86,7 @@ export class WholeReport implements FileReport {
       const block = Math.floor(i / SECTIONS_IN_A_BLOCK);
       if (blocks[block] === this.blocks[block]) blocks[block] = blocks[block].slice();
       blocks[block][i % SECTIONS_IN_A_BLOCK] = now;
-      if (now.sequence?.looksAround) lookingAround.add(i);
+      if (looksAround(now)) lookingAround.add(i);
       else lookingAround.delete(i);
       steps += now.spent.steps - before.spent.steps;
       turns += now.spent.turns - before.spent.turns;

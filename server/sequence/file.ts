@@ -10,8 +10,8 @@ import type {
   SequenceSection,
   UseSection,
 } from '../../grammar/tree.js';
-import { Allowance } from './check.js';
-import { type SectionReport, WholeReport } from './file-report.js';
+import { Allowance, type Spent } from './check.js';
+import { looksAround, type SectionReport, WholeReport } from './file-report.js';
 import { type Facts, type Finding, placeOn } from './findings.js';
 import type { Library } from './library.js';
 import type { Scope } from './scope.js';
@@ -37,7 +37,8 @@ export function* checkFile(library: Library, file: string, tree: CrankFile, watc
     const own = yield* checkSection(library, section, scope, allowance, isRepeated);
     const others = section.kind === 'use' ? uses.check(section) : [];
     const ofMachine = section.kind === 'machine' ? checkMachine(library, section, scope, used) : [];
-    if (own.sequence?.machine) used.add(own.sequence.machine);
+    const machine = own.sequence?.machine ?? own.bench?.machine;
+    if (machine) used.add(machine);
     sections.push({ ...own, findings: [...own.findings, ...others, ...ofMachine] });
   }
   return WholeReport.of(file, withUnused(library, file, sections, used));
@@ -65,10 +66,11 @@ export function* recheckFile(
     if (++looked % SECTIONS_BETWEEN_PAUSES === 0) yield;
     const { section } = tree.sections[i];
     const before = last.at(i);
-    if (section === before.section && !before.sequence?.looksAround) continue;
+    if (section === before.section && !looksAround(before)) continue;
     // What it may spend is seen to below: of the whole file at once.
     const now = yield* checkSection(library, section, scope, new Allowance(), before.isRepeated);
-    if (now.sequence !== before.sequence || section !== before.section) changed.set(i, now);
+    const isSame = now.sequence === before.sequence && now.bench === before.bench && section === before.section;
+    if (!isSame) changed.set(i, now);
   }
   const report = last.with(changed);
   return new Allowance(report.spent).exceeded ? undefined : report;
@@ -92,11 +94,17 @@ function* checkSection(
     const kind = section.kind === 'machine' ? 'machine' : 'sequence';
     findings.push({ facts: { code: 'duplicate-name', kind, name: name.name }, at: placeOn(section, 0, name) });
   }
-  if (section.kind !== 'sequence') return { section, findings, isRepeated, spent: { steps: 0, turns: 0 } };
-  const sequence = yield* library.sequence(section, scope, allowance);
-  const { steps, turns } = allowance.spent;
-  const spent = { steps: steps - before.steps, turns: turns - before.turns };
-  return { section, findings: findings.concat(sequence.findings), sequence, isRepeated, spent };
+  const spent = (): Spent => {
+    const { steps, turns } = allowance.spent;
+    return { steps: steps - before.steps, turns: turns - before.turns };
+  };
+  if (section.kind === 'sequence') {
+    const sequence = yield* library.sequence(section, scope, allowance);
+    return { section, findings: findings.concat(sequence.findings), sequence, isRepeated, spent: spent() };
+  }
+  if (section.kind !== 'bench') return { section, findings, isRepeated, spent: spent() };
+  const bench = yield* library.bench(section, scope, allowance);
+  return { section, findings: findings.concat(bench.findings), bench, isRepeated, spent: spent() };
 }
 
 /** The `use` lines of a file. */

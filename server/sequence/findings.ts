@@ -7,6 +7,7 @@
 import type { InsetKind, InsetProblem } from '../../grammar/insets.js';
 import type { Section, Span, SyntaxProblem } from '../../grammar/tree.js';
 import type { Contradiction, Register } from '../machine/index.js';
+import type { Looked, Told } from './looks.js';
 import type { Effort } from './run.js';
 
 /** From what must be mended to what might be better. */
@@ -53,6 +54,10 @@ export const CODES = {
   'points-disagree': 'warning',
   'reading-differs': 'error',
   'goal-missed': 'error',
+  'no-such-reading': 'error',
+  'found-impossible': 'error',
+  'found-twice': 'warning',
+  'found-differs': 'information',
   'idle-turn': 'hint',
   'many-turns': 'hint',
   'assumes-clear': 'hint',
@@ -173,6 +178,20 @@ export type Facts =
       readonly why:
         | { readonly is: 'differs'; readonly goal: string; readonly reading: string }
         | { readonly is: GoalProblem };
+    }
+  | { readonly code: 'no-such-reading'; readonly number: string; readonly readings: number }
+  | {
+      readonly code: 'found-impossible';
+      readonly what: Register | 'carriage';
+      readonly number: string;
+      readonly places: number;
+    }
+  | { readonly code: 'found-twice'; readonly what: Looked }
+  | {
+      readonly code: 'found-differs';
+      readonly what: Looked;
+      readonly found: Told;
+      readonly sound: Told;
     }
   | { readonly code: 'idle-turn' | 'many-turns'; readonly times: number }
   | { readonly code: 'assumes-clear'; readonly registers: readonly Register[] }

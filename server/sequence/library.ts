@@ -10,12 +10,15 @@ import type { Inset } from '../../grammar/insets.js';
 import { readPage } from '../../grammar/markdown.js';
 import { nearest } from '../../grammar/nearest.js';
 import { type LineEdit, Parser, splitLines, type TreeEdit } from '../../grammar/sections.js';
-import type { CrankFile, MachineSection, Section, SequenceSection } from '../../grammar/tree.js';
-import { type Allowance, checkSequence, type SequenceReport } from './check.js';
+import type { BenchSection, CrankFile, MachineSection, Section, SequenceSection } from '../../grammar/tree.js';
+import type { Profile } from '../machine/index.js';
+import { type BenchReport, bindBench } from './bench.js';
+import { type Allowance, checkSequence, type SequenceReport, valuesOf } from './check.js';
 import { checkFile, recheckFile, type Watch } from './file.js';
 import type { WholeReport } from './file-report.js';
 import { type FileProblem, type Finding, placeOn } from './findings.js';
 import { buildMachine, type Machine } from './profiles.js';
+import { type Run, runGradually } from './run.js';
 import { type Declarations, declarationsOf, Scope } from './scope.js';
 import { resolveUse } from './uses.js';
 
@@ -39,6 +42,14 @@ interface Checked {
   readonly touched: Set<number>;
 }
 
+/** A record with what it rested on. */
+interface KnownBench {
+  readonly checked: SequenceReport | undefined;
+  readonly machine: MachineSection | undefined;
+  readonly profile: Profile | undefined;
+  readonly report: BenchReport;
+}
+
 export const isMarkdown = (file: string): boolean => /\.(?:md|markdown)$/i.test(file);
 
 export class Library {
@@ -54,6 +65,7 @@ export class Library {
   private readonly circles = new Set<MachineSection>();
   private readonly scopes = new Map<string, Scope>();
   private readonly reports = new WeakMap<SequenceSection, SequenceReport>();
+  private readonly benches = new WeakMap<BenchSection, KnownBench>();
   private readonly checks = new Map<string, Checked>();
   private age = 0;
 
@@ -295,6 +307,42 @@ export class Library {
       if (uses) return true;
     }
     return false;
+  }
+
+  /** A bench record bound to its script; the earlier report as long as nothing that it rests on has changed. */
+  *bench(section: BenchSection, scope: Scope, allowance: Allowance): Gradual<BenchReport> {
+    const { header } = section;
+    const script = header && scope.sequence(header.of.name);
+    const machine = header && scope.machine(header.on.name);
+    const home = script && this.scopeOf(script);
+    const checked = script && home && (yield* this.sequence(script, home, allowance));
+    const profile = machine && this.machine(machine).profile;
+    const known = this.benches.get(section);
+    const isSame = known && known.checked === checked && known.profile === profile && known.machine === machine;
+    if (isSame && !known.report.findings.some(({ facts }) => facts.code === 'unknown-name')) return known.report;
+    const run = checked && profile ? yield* this.soundRun(checked, profile, allowance) : undefined;
+    const report = bindBench(section, {
+      ...(script && { script }),
+      ...(machine && { machine }),
+      ...(run && { run }),
+      sequenceNames: () => scope.sequenceNames(),
+      machineNames: () => scope.machineNames(),
+    });
+    this.benches.set(section, { checked, machine, profile, report });
+    return report;
+  }
+
+  /** A script with its defaults on the machine of a record, which need not be the one that it is written for. */
+  private *soundRun(checked: SequenceReport, profile: Profile, allowance: Allowance): Gradual<Run | undefined> {
+    const [own] = checked.runs;
+    if (own && checked.profile === profile) return own;
+    if (allowance.exceeded) return undefined;
+    const { section } = checked;
+    const [values] = valuesOf(section);
+    const resolve = (name: string, from: Section) => this.scopeOf(from).sequence(name);
+    const done = yield* runGradually({ section, profile, values, case: 0, resolve });
+    allowance.spendOn(done);
+    return done;
   }
 
   /** A sequence with its runs; the earlier report as long as nothing that it rests on has changed. */

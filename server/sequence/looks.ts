@@ -26,6 +26,11 @@ export interface Look {
   readonly shown: bigint | number | boolean;
 }
 
+/** What is shown, as findings carry it: figures of a register are text. */
+export type Told = string | number | boolean;
+
+export const toldOf = (shown: Look['shown']): Told => (typeof shown === 'bigint' ? String(shown) : shown);
+
 /** A machine as it stands when somebody looks; `happened` are the levers' bits after the last step that is not itself a reading. */
 export interface Moment {
   readonly state: State;
@@ -88,6 +93,16 @@ export function lookingsIn({ tape }: Pick<Run, 'tape'>): Looking[] {
   }
   return lookings;
 }
+
+/** A step that expects something, and the machine there: all that could be read, whatever the step names. */
+export interface Expecting extends Looking {
+  readonly step: Step<ExpectStep>;
+}
+
+/** Every `expect` of a run in the order in which they are carried out, those of rounds and of other sequences as well. */
+export const expectingsIn = (run: Pick<Run, 'tape'>): Expecting[] => lookingsIn(run).filter(isExpecting);
+
+const isExpecting = (looking: Looking): looking is Expecting => looking.step.syntax.kind === 'expect';
 
 /** Whether somebody who looks sees something else on one machine than on another. */
 export function seesDifference(

@@ -292,6 +292,24 @@ export const FACTS: { readonly [C in Code]: readonly (Facts & { readonly code: C
     { code: 'goal-missed', register: 'counter', why: { is: 'differs', goal: '17.2', reading: '17.0' } },
     ...GOALS.map((is) => ({ code: 'goal-missed', register: 'result', why: { is } }) as const),
   ],
+  'no-such-reading': [
+    { code: 'no-such-reading', number: '9', readings: 0 },
+    { code: 'no-such-reading', number: '9', readings: 1 },
+    { code: 'no-such-reading', number: '9', readings: 8 },
+  ],
+  'found-impossible': [
+    { code: 'found-impossible', what: 'result', number: '123456', places: 5 },
+    { code: 'found-impossible', what: 'carriage', number: '9', places: 4 },
+  ],
+  'found-twice': [
+    { code: 'found-twice', what: 'counter' },
+    { code: 'found-twice', what: 'bell' },
+  ],
+  'found-differs': [
+    { code: 'found-differs', what: 'result', found: '12', sound: '13' },
+    { code: 'found-differs', what: 'bell', found: false, sound: true },
+    { code: 'found-differs', what: 'carriage', found: 0, sound: 1 },
+  ],
   'idle-turn': [{ code: 'idle-turn', times: 3 }],
   'many-turns': [{ code: 'many-turns', times: 12 }],
   'assumes-clear': [
@@ -373,4 +391,6 @@ export const quotingNumber = (number: string): Facts[] => [
   { code: 'reading-differs', differs: { is: 'register', register: 'result', expected: number, reading: '5' } },
   { code: 'reading-differs', differs: { is: 'carriage', expected: number, reading: 3 } },
   { code: 'goal-missed', register: 'result', why: { is: 'differs', goal: number, reading: '5' } },
+  { code: 'no-such-reading', number, readings: 3 },
+  { code: 'found-impossible', what: 'result', number, places: 5 },
 ];

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { CODES, type Code, severityOf } from '../../server/sequence/findings.js';
 import { expectMarked } from '../marked.js';
 import type { Pair } from './machines.js';
+import { PAIRS_OF_BENCHES } from './pairs-of-benches.js';
 import { PAIRS_OF_HANDS } from './pairs-of-hands.js';
 import { PAIRS_OF_PAGES } from './pairs-of-pages.js';
 import { PAIRS_OF_TEXTS } from './pairs-of-texts.js';
@@ -13,6 +14,7 @@ const PAIRS: Readonly<Record<Code, Pair>> = {
   ...PAIRS_OF_HANDS,
   ...PAIRS_OF_TURNS,
   ...PAIRS_OF_PAGES,
+  ...PAIRS_OF_BENCHES,
 };
 
 test('there is a pair of examples for every code', () => {

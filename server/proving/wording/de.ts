@@ -1,7 +1,6 @@
 /** What is said of faults and of what a sequence proves, in German. */
 import type { Fault, FaultKind, MechanismPart } from '../../machine/index.js';
 import type { FaultProblem } from '../../sequence/fault-text.js';
-import type { Look } from '../../sequence/looks.js';
 import type { Place } from '../additions.js';
 import type { Tally } from '../coverage.js';
 
@@ -73,27 +72,6 @@ export function faultProblem(problem: FaultProblem, machine: string): string {
   }
 }
 
-const READ: Readonly<Record<string, string>> = {
-  ...{
-    setting: 'Einstellwerk',
-    counter: 'Umdrehungszählwerk',
-    result: 'Resultatwerk',
-    carriage: 'Schlitten',
-    bell: 'Glocke',
-  },
-  ...{ overflow: 'Überlauf', overdraw: 'unter null', parked: 'außer Eingriff' },
-};
-
-export function lookText({ what, shown }: Look): string {
-  if (shown === true) return READ[what];
-  if (shown === false) return NOT_READ[what] ?? '';
-  return what === 'carriage' && shown === 0 ? 'Schlitten außer Eingriff' : `${READ[what]} ${shown}`;
-}
-
-const NOT_READ: Readonly<Record<string, string>> = {
-  ...{ bell: 'keine Glocke', overflow: 'kein Überlauf', overdraw: 'nicht unter null', parked: 'nicht außer Eingriff' },
-};
-
 export const catches = ({ caught, all }: Tally): string =>
   `findet ${caught} von ${all} ${all === 1 ? 'möglichen Fehler' : 'möglichen Fehlern'}`;
 
@@ -112,3 +90,6 @@ export function placeText(place: Place, line: number, step: string): string {
 export const ofAll = ({ caught, all }: Tally): string => `${caught} von ${all}`;
 export const noAddition: string = 'mit wenigen Schritten nicht zu finden';
 export const outOfReach: string = 'unerreichbar';
+
+export { lookText } from '../../sequence/wording/de.js';
+export * from './diagnosis-de.js';

@@ -5,7 +5,6 @@
  */
 import type { Fault, FaultKind, MechanismPart } from '../../machine/index.js';
 import type { FaultProblem } from '../../sequence/fault-text.js';
-import type { Look } from '../../sequence/looks.js';
 import type { Place } from '../additions.js';
 import type { Tally } from '../coverage.js';
 
@@ -77,13 +76,6 @@ export function faultProblem(problem: FaultProblem, machine: string): string {
   }
 }
 
-/** One reading: `result 9999990000`, `no bell`. */
-export function lookText({ what, shown }: Look): string {
-  if (shown === true) return what;
-  if (shown === false) return `no ${what}`;
-  return what === 'carriage' && shown === 0 ? 'carriage out of gear' : `${what} ${shown}`;
-}
-
 /** How much of what may be wrong a script would catch. */
 export const catches = ({ caught, all }: Tally): string =>
   `catches ${caught} of ${all} ${all === 1 ? 'fault' : 'faults'}`;
@@ -104,3 +96,6 @@ export function placeText(place: Place, line: number, step: string): string {
 export const ofAll = ({ caught, all }: Tally): string => `${caught} of ${all}`;
 export const noAddition: string = 'no few steps were found that would catch';
 export const outOfReach: string = 'out of reach';
+
+export { lookText } from '../../sequence/wording/en.js';
+export * from './diagnosis-en.js';

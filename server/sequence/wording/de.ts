@@ -20,6 +20,7 @@ import type {
   Related,
   Severity,
 } from '../findings.js';
+import type { Look, Looked, Told } from '../looks.js';
 import { withoutLeadingZeros } from '../readings.js';
 import type { Effort } from '../run.js';
 import { cleanText, cutNumber, stepsText } from './shared.js';
@@ -34,6 +35,9 @@ export function messageOf(facts: Facts): string {
       if (facts.nearest) return `Es gibt hier ${none} namens ${facts.name}. Ist ${facts.nearest} gemeint?`;
       if (facts.kind === 'parameter' && facts.name.includes('-')) {
         return `${facts.name} wird als ein einziger Name gelesen, und einen solchen Parameter gibt es nicht. Zum Subtrahieren Leerzeichen um das Minus setzen.`;
+      }
+      if (facts.kind === 'label') {
+        return `Der Rechengang hat keine Ablesung namens ${facts.name}. Einem expect mit as ${facts.name} diesen Namen geben oder die Ablesung mit ihrer Nummer nennen.`;
       }
       const where =
         facts.kind === 'parameter'
@@ -145,6 +149,18 @@ export function messageOf(facts: Facts): string {
         return `Das ${WORK[facts.register]} sollte am Ende ${shortNumber(facts.why.goal)} zeigen und zeigt ${facts.why.reading}.`;
       }
       return GOAL_PROBLEM[facts.why.is];
+    case 'no-such-reading':
+      return facts.readings === 0
+        ? 'Der Rechengang hat keine Ablesung: Nichts wird darin erwartet. Mit expect angeben, was zu vergleichen ist.'
+        : `Eine Ablesung ${shortNumber(facts.number)} gibt es nicht: Der Rechengang hat ${facts.readings === 1 ? '1 Ablesung' : `${grouped(facts.readings)} Ablesungen`}, gezählt, wie die Schritte expect ausgeführt werden. Eine davon mit Nummer oder Namen nennen.`;
+    case 'found-impossible':
+      return facts.what === 'carriage'
+        ? `Eine Stellung ${shortNumber(facts.number)} gibt es nicht: Der Schlitten hat ${facts.places === 1 ? 'nur Stellung 1' : `Stellungen 1 bis ${facts.places}`}. Die Ablesung bleibt außer Betracht.`
+        : `Das ${WORK[facts.what]} kann ${shortNumber(facts.number)} nicht zeigen: Es hat ${facts.places === 1 ? 'eine Stelle' : `${facts.places} Stellen`}. Die Ablesung bleibt außer Betracht. Die Ziffern so schreiben, wie sie zu sehen sind.`;
+    case 'found-twice':
+      return `${READ[facts.what]}: Was bei dieser Ablesung zu sehen war, steht schon weiter oben; das hier bleibt außer Betracht. Eines von beiden streichen.`;
+    case 'found-differs':
+      return `Die fehlerfreie Maschine zeigt hier „${lookText({ what: facts.what, shown: facts.sound })}“, gefunden wurde „${lookText({ what: facts.what, shown: facts.found })}“. cranknote diagnose nennt die Fehler, die das zeigen würden.`;
     case 'idle-turn':
       return facts.times === 1
         ? 'Alle Einstellhebel stehen auf null: Die Umdrehung addiert nichts. Vorher eine Zahl einstellen oder die Umdrehung weglassen.'
@@ -476,4 +492,26 @@ export const severityText: Readonly<Record<Severity, string>> = {
   warning: 'Warnung',
   information: 'Information',
   hint: 'Hinweis',
+};
+
+/** One reading: `Resultatwerk 9999990000`, `keine Glocke`. */
+export function lookText({
+  what,
+  shown: seen,
+}: {
+  readonly what: Looked;
+  readonly shown: Look['shown'] | Told;
+}): string {
+  if (seen === true) return READ[what];
+  if (seen === false) return NOT_READ[what] ?? '';
+  return what === 'carriage' && seen === 0 ? 'Schlitten außer Eingriff' : `${READ[what]} ${seen}`;
+}
+
+const READ: Readonly<Record<Looked, string>> = {
+  ...WORK,
+  ...{ carriage: 'Schlitten', bell: 'Glocke', overflow: 'Überlauf', overdraw: 'unter null', parked: 'außer Eingriff' },
+};
+
+const NOT_READ: Readonly<Partial<Record<Looked, string>>> = {
+  ...{ bell: 'keine Glocke', overflow: 'kein Überlauf', overdraw: 'nicht unter null', parked: 'nicht außer Eingriff' },
 };

@@ -17,6 +17,7 @@ import type {
   Related,
   Severity,
 } from '../findings.js';
+import type { Look, Looked, Told } from '../looks.js';
 import { withoutLeadingZeros } from '../readings.js';
 import type { Effort } from '../run.js';
 import { cleanText, cutNumber, stepsText } from './shared.js';
@@ -31,6 +32,9 @@ export function messageOf(facts: Facts): string {
       if (facts.nearest) return `There is no ${kind} called ${facts.name} here. Did you mean ${facts.nearest}?`;
       if (facts.kind === 'parameter' && facts.name.includes('-')) {
         return `${facts.name} is read as one name, and there is no such parameter. To subtract, put blanks around the minus.`;
+      }
+      if (facts.kind === 'label') {
+        return `There is no reading called ${facts.name} in the sequence. Give an expect that label with as ${facts.name}, or name the reading by its number.`;
       }
       const where =
         facts.kind === 'parameter'
@@ -139,6 +143,18 @@ export function messageOf(facts: Facts): string {
         return `The ${facts.register} should show ${shortNumber(facts.why.goal)} at the end, and shows ${facts.why.reading}.`;
       }
       return GOAL_PROBLEM[facts.why.is];
+    case 'no-such-reading':
+      return facts.readings === 0
+        ? 'The sequence has no reading: nothing is expected in it. Let it expect what is to be compared.'
+        : `There is no reading ${shortNumber(facts.number)}: the sequence has ${count(facts.readings, 'reading')}, counted as its expect steps are carried out. Name one by its number or its label.`;
+    case 'found-impossible':
+      return facts.what === 'carriage'
+        ? `There is no position ${shortNumber(facts.number)}: the carriage has ${range('position', facts.places)}. The reading is left aside.`
+        : `The ${facts.what} can't show ${shortNumber(facts.number)}: it has ${count(facts.places, 'place')}. The reading is left aside. Write the figures as the wheels show them.`;
+    case 'found-twice':
+      return `What the ${READ_AT[facts.what]} showed at this reading was noted before: this is left aside. Keep one of the two.`;
+    case 'found-differs':
+      return `The sound machine shows ${lookText({ what: facts.what, shown: facts.sound })} here, and ${lookText({ what: facts.what, shown: facts.found })} was found. cranknote diagnose names the faults that would show this.`;
     case 'idle-turn':
       return `All levers stand at zero: ${turns(facts.times)} add${facts.times === 1 ? 's' : ''} nothing. Set a number before, or leave the turn out.`;
     case 'many-turns':
@@ -217,6 +233,10 @@ function insetMessage(why: InsetFault): string {
 }
 
 const END_COMMENT = closingMark();
+const READ_AT: Readonly<Record<Looked, string>> = {
+  ...{ setting: 'setting', counter: 'counter', result: 'result', carriage: 'carriage', parked: 'carriage' },
+  ...{ bell: 'bell', overflow: 'result', overdraw: 'result' },
+};
 
 const count = (n: number, thing: string): string => `${n} ${thing}${n === 1 ? '' : 's'}`;
 const range = (thing: string, highest: number): string =>
@@ -433,3 +453,10 @@ export const severityText: Readonly<Record<Severity, string>> = {
   information: 'information',
   hint: 'hint',
 };
+
+/** One reading: `result 9999990000`, `no bell`. */
+export function lookText({ what, shown }: { readonly what: Looked; readonly shown: Look['shown'] | Told }): string {
+  if (shown === true) return what;
+  if (shown === false) return `no ${what}`;
+  return what === 'carriage' && shown === 0 ? 'carriage out of gear' : `${what} ${shown}`;
+}

@@ -27,6 +27,10 @@ const NO_FIX: Partial<Record<Code, string>> = {
   'turn-not-counted': 'The turn is right, and the counter has no wheel for it: it has to be noted by hand.',
   'too-long': 'The work has to be cut into parts.',
   'transfer-loses-digits': 'Which figures can be done without is for the writer to say.',
+  'no-such-reading': 'Which reading was meant, only who noted it can say; a label that is nearly right has its fix.',
+  'found-impossible': 'What the wheels really showed, only who noted it can say.',
+  'found-twice': 'Which of the two notes is right, only who noted them can say.',
+  'found-differs': 'It is what was found: nothing is wrong with the file.',
   'goal-missed': 'Either the goal or a step is wrong; to write the reading into the goal would hide it.',
 };
 

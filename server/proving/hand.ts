@@ -1,0 +1,128 @@
+/**
+ * A machine cranked step by step, without a run: for trying out many short rows of steps on many faulty machines.
+ *
+ * Invariant: each step does what the run does, by the same hands on the same crank. What stands for other steps
+ * (`multiply`, `divide`, `run`) and turns without a fixed number are not for this.
+ */
+import { parse } from '../../grammar/sections.js';
+import type { Step } from '../../grammar/tree.js';
+import { beginStep, type Crank, crankWith, type Fault, LEVERS, newState, type Profile } from '../machine/index.js';
+import type { Facts } from '../sequence/findings.js';
+import * as hands from '../sequence/hands.js';
+import { type Look, type Looked, shownOf } from '../sequence/looks.js';
+import { wholeOf } from '../sequence/readings.js';
+
+export class Hand implements hands.Workplace {
+  readonly crank: Crank;
+  state = newState();
+  shifts = 0;
+  leversMoved = 0;
+  turns = 0;
+  /** What was noticed in turns, as bits of `Noticed`, and what was reported, since these were last set to nothing. */
+  noticed = 0;
+  reported: Facts[] = [];
+  /** What happened in the last step, as bits of the levers. */
+  happened = 0;
+
+  constructor(
+    readonly profile: Profile,
+    readonly fault?: Fault,
+  ) {
+    this.crank = crankWith(profile, fault);
+  }
+
+  report(facts: Facts): void {
+    this.reported.push(facts);
+  }
+
+  do({ syntax, body }: Step): void {
+    const { state } = this;
+    if (syntax.kind === 'repeat') {
+      const rounds = hands.countOf(this, syntax.count, 1, 999) ?? 0;
+      for (let round = 0; round < rounds; round++) for (const step of body ?? []) this.do(step);
+      return;
+    }
+    beginStep(state);
+    switch (syntax.kind) {
+      case 'turn': {
+        const times = syntax.count?.kind === 'number' ? (wholeOf(syntax.count) ?? 0) : 1;
+        for (let i = 0; i < times; i++) this.noticed |= this.crank.turn(state, syntax.back);
+        this.turns += times;
+        break;
+      }
+      case 'set':
+        hands.set(this, syntax.parts);
+        break;
+      case 'shift':
+        hands.shift(this, syntax);
+        break;
+      case 'clear':
+        hands.clear(this, syntax);
+        break;
+      case 'transfer':
+        hands.transfer(this, syntax);
+        break;
+      case 'dial':
+        hands.dial(this, syntax);
+        break;
+      case 'mode':
+        hands.mode(this, syntax.drive === 'subtract');
+        break;
+      case 'count':
+        hands.countLever(this, syntax.sense === 'minus');
+        break;
+      case 'auto-clear':
+      case 'auto-divide':
+        hands.button(this, syntax);
+    }
+    this.happened = state[LEVERS];
+  }
+
+  shows(what: Looked): Look['shown'] {
+    return shownOf(what, this, this.profile);
+  }
+
+  /** Another as it stands now. */
+  mark(): Mark {
+    const { shifts, leversMoved, turns, noticed, happened } = this;
+    return { state: this.state.slice(), shifts, leversMoved, turns, noticed, happened, reported: this.reported.length };
+  }
+
+  back(mark: Mark): void {
+    this.state.set(mark.state);
+    this.shifts = mark.shifts;
+    this.leversMoved = mark.leversMoved;
+    this.turns = mark.turns;
+    this.noticed = mark.noticed;
+    this.happened = mark.happened;
+    this.reported.length = mark.reported;
+  }
+}
+
+/** How a machine stood, to come back to. */
+export interface Mark {
+  readonly state: Int32Array;
+  readonly shifts: number;
+  readonly leversMoved: number;
+  readonly turns: number;
+  readonly noticed: number;
+  readonly happened: number;
+  readonly reported: number;
+}
+
+const known = new Map<string, readonly Step[]>();
+/** Rows of steps that are remembered; there are few different ones on any machine. */
+const MOST_KNOWN = 10_000;
+
+/** Steps as they are written, on one line. Throws where they can't be read: the program itself writes them. */
+export function stepsIn(text: string): readonly Step[] {
+  const before = known.get(text);
+  if (before) return before;
+  const section = parse(`sequence tried\n${text}`).sections.find(
+    ({ section: one }) => one.kind === 'sequence',
+  )?.section;
+  if (section?.kind !== 'sequence' || section.errors.length > 0) throw new Error(`“${text}” is no step`);
+  if (known.size >= MOST_KNOWN) known.clear();
+  known.set(text, section.steps);
+  return section.steps;
+}
