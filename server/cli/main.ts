@@ -1,6 +1,6 @@
 /** The command line. Exit codes: 0 clean, 1 something found, 2 it could not run. */
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
-import { MOST_PLACES } from '../machine/index.js';
+import { MECHANISMS, MOST_PLACES } from '../machine/index.js';
 import { METHODS } from '../planning/order.js';
 import { SEVERITIES } from '../sequence/findings.js';
 import { FIGURE_CHOICES, PAPERS, SHEET_KINDS } from '../sheets/model.js';
@@ -12,6 +12,7 @@ import { DIAGNOSE_FORMATS, type DiagnoseOptions, diagnose } from './diagnose.js'
 import { CannotRun } from './files.js';
 import { type FormatOptions, format } from './format.js';
 import { PLAN_FORMATS, type PlanOptions, plan } from './plan.js';
+import { type ProveOptions, prove } from './prove.js';
 import { SHEET_FORMATS, type SheetOptions, sheet } from './sheet.js';
 import { harmless, harmlessLines, openTerminal, type Terminal } from './terminal.js';
 import { TRACE_FORMATS, type TraceOptions, trace } from './trace.js';
@@ -81,6 +82,17 @@ Examples:
   cranknote weave manuals/
   cranknote weave manuals/ --check
   cranknote weave - < draft.md > page.md
+`;
+
+const PROVING = `
+The sequence is printed as a whole file, ready to be checked, edited and printed
+as a bench sheet. Without --file the machines are looked for in the .crank files
+of this folder, and where there are none, among those that come with the program.
+
+Examples:
+  cranknote prove pinwheel-9 > proof.crank
+  cranknote prove halfstep-10 --mechanism tens-carry
+  cranknote prove desk-8 --file machines.crank --out desk-8-proof.crank
 `;
 
 function commands(terminal: Terminal, done: (code: number) => void): Command {
@@ -215,6 +227,16 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     )
     .addHelpText('after', example('cranknote diagnose samples/restorer-bench.crank'))
     .action((paths: string[], options: DiagnoseOptions) => done(diagnose(paths, options, terminal)));
+
+  program
+    .command('prove')
+    .description('write the sequence that catches every fault a machine can have, with as little effort as it can')
+    .argument('<machine>', 'the machine to prove')
+    .option('--file <file>', 'the file that describes the machine, or that uses the one that does')
+    .addOption(new Option('--mechanism <part>', 'only this part of the machine').choices(MECHANISMS))
+    .option('--out <file>', 'write it to this file, which must not be there yet')
+    .addHelpText('after', PROVING)
+    .action((machine: string, options: ProveOptions) => done(prove(machine, options, terminal)));
 
   program
     .command('serve')

@@ -26,9 +26,24 @@ export function printWhole(
  * added to the very file that describes the machine, a blank line is all.
  */
 function surroundings(machine: UsableMachine, machines: Machines) {
-  if (isOutput(machine.file)) return { before: [''], after: [] };
-  const bringing = bringIn(machines, machine);
+  return isOutput(machine.file) ? { before: [''], after: [] } : around(machine, machines);
+}
+
+function around(machine: UsableMachine, machines: Machines, into?: string) {
+  const bringing = bringIn(machines, machine, into);
   return 'use' in bringing ? { before: [bringing.use, ''], after: [] } : { before: [], after: ['', ...bringing.lines] };
+}
+
+/** The same as the lines of a file of its own. */
+export function wholeFile(
+  comments: readonly string[],
+  sequence: readonly string[],
+  machine: UsableMachine,
+  machines: Machines,
+  into: string,
+): string[] {
+  const { before, after } = around(machine, machines, into);
+  return [...before, ...comments, ...sequence, ...after];
 }
 
 /** Whether what is printed goes into this file, as it does behind `>>`. */

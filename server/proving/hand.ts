@@ -5,7 +5,7 @@
  * (`multiply`, `divide`, `run`) and turns without a fixed number are not for this.
  */
 import { parse } from '../../grammar/sections.js';
-import type { Step } from '../../grammar/tree.js';
+import type { SequenceSection, Step } from '../../grammar/tree.js';
 import { beginStep, type Crank, crankWith, type Fault, LEVERS, newState, type Profile } from '../machine/index.js';
 import type { Facts } from '../sequence/findings.js';
 import * as hands from '../sequence/hands.js';
@@ -125,4 +125,12 @@ export function stepsIn(text: string): readonly Step[] {
   if (known.size >= MOST_KNOWN) known.clear();
   known.set(text, section.steps);
   return section.steps;
+}
+
+/** Lines of steps as a sequence by itself. Throws where they can't be read: the program itself writes them. */
+export function stepsSection(lines: readonly string[]): SequenceSection {
+  const text = ['sequence tried on machine-at-hand', ...lines].join('\n');
+  const section = parse(text).sections.find(({ section: one }) => one.kind === 'sequence')?.section;
+  if (section?.kind !== 'sequence' || section.errors.length > 0) throw new Error(`“${lines.join('; ')}” are no steps`);
+  return section;
 }

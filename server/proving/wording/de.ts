@@ -93,3 +93,4 @@ export const outOfReach: string = 'unerreichbar';
 
 export { lookText } from '../../sequence/wording/de.js';
 export * from './diagnosis-de.js';
+export * from './proof-de.js';
