@@ -54,11 +54,16 @@ export interface Diagnosis {
 export function* diagnose(bench: BenchReport): Gradual<Diagnosis | undefined> {
   const { run, noted } = bench;
   if (!run) return undefined;
-  const faults = faultsWithinReach(run.order.profile);
-  const base = { noted, faults: faults.length, nearest: [], explaining: [] };
+  const suspects = noted.length === 0 ? [] : yield* suspectsOf(run.order, faultsWithinReach(run.order.profile));
+  return yield* diagnoseAmong(bench, run.order, suspects);
+}
+
+/** The same where it is known what the script shows with each fault: several records may be of one script. */
+export function* diagnoseAmong(bench: BenchReport, order: RunOrder, suspects: readonly Suspect[]): Gradual<Diagnosis> {
+  const { noted } = bench;
+  const base = { noted, faults: suspects.length, nearest: [], explaining: [] };
   if (noted.length === 0) return { ...base, verdict: 'nothing-noted' };
-  const suspects = yield* suspectsOf(run.order, faults);
-  const fits = suspects.map((suspect) => ({ suspect, ...fittingOf(suspect, noted, run.order.profile) }));
+  const fits = suspects.map((suspect) => ({ suspect, ...fittingOf(suspect, noted, order.profile) }));
   const all = fits.filter(({ parts }) => parts === undefined);
   if (isPass(bench)) return { ...base, verdict: 'pass', explaining: all.map(withoutSuspect) };
   const soundFit = fitting(noted, ({ sound }) => sound);
@@ -72,9 +77,9 @@ export function* diagnose(bench: BenchReport): Gradual<Diagnosis | undefined> {
   const ranked = rank(
     all.map(({ suspect }) => suspect),
     bench,
-    run.order,
+    order,
   );
-  const next = ranked.length > 1 ? yield* nextStep(bench, run.order, ranked) : undefined;
+  const next = ranked.length > 1 ? yield* nextStep(bench, order, ranked) : undefined;
   const explaining = ranked.map(({ fault }) => ({ fault, explained: noted.length }));
   return { ...common, verdict: 'explained', explaining, ...(next && { next }) };
 }

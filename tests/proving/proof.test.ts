@@ -1,5 +1,4 @@
 /** Proving sequences: what they promise, tried on every fault of a machine by running the file as it is written. */
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { format } from '../../grammar/formatter.js';
@@ -21,14 +20,9 @@ import { partingOf } from '../../server/sequence/looks.js';
 import { run } from '../../server/sequence/run.js';
 import { checkText } from '../marked.js';
 import { machineText, plans } from '../sequence/random.js';
+import { LIBRARY, PROFILES } from './library.js';
 
 const wording = provingWording('en');
-const LIBRARY = readFileSync(new URL('../../samples/machines.crank', import.meta.url), 'utf8');
-const { library: machines } = checkText(LIBRARY);
-const profiles = [...machines.declarations('test.crank').machines.values()].map(
-  (section) => machines.machine(section).profile as Profile,
-);
-
 interface Tried {
   readonly script: ProvingScript;
   readonly text: string;
@@ -52,7 +46,7 @@ function tried(machine: string, profile: Profile, parts: readonly MechanismPart[
   return { script, text, codes: own.map(({ code }) => code), unseen: unseen.map(keyOf) };
 }
 
-describe.each(profiles.map((profile) => [profile.name, profile] as const))('on %s', (_, profile) => {
+describe.each(PROFILES.map((profile) => [profile.name, profile] as const))('on %s', (_, profile) => {
   const { script, text, codes, unseen } = tried(LIBRARY, profile);
   it('every fault within reach is caught', () => {
     expect(unseen).toEqual([]);
