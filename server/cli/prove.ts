@@ -9,7 +9,7 @@ import { faultText } from '../sequence/fault-text.js';
 import { CannotRun } from './files.js';
 import { findMachines, machineNamed } from './machines.js';
 import { printWhole, sequenceName, wholeFile } from './planned.js';
-import { harmless, type Terminal } from './terminal.js';
+import { harmless, paragraph, type Terminal } from './terminal.js';
 import { writeNew } from './writing.js';
 
 export interface ProveOptions {
@@ -19,6 +19,8 @@ export interface ProveOptions {
 }
 
 const wording = provingWording('en');
+/** Columns of a comment. */
+const COMMENT_WIDTH = 100;
 
 /** Returns the exit code: 0 every fault within reach is caught, 1 some can't be, 2 can't run. */
 export function prove(name: string, { file, mechanism, out }: ProveOptions, terminal: Terminal): number {
@@ -36,7 +38,7 @@ export function prove(name: string, { file, mechanism, out }: ProveOptions, term
   const beyond = wanted.filter((fault) => !isWithinReach(fault, machine.profile)).length;
   const summary = summaryLines(script, beyond);
   const sequence = proofLines(script, sequenceName(undefined, `prove-${name}`, machines), parts, wording);
-  const comments = summary.map((line) => `# ${line}`);
+  const comments = summary.flatMap((line) => paragraph(line, '# ', { columns: COMMENT_WIDTH }).split('\n'));
   if (out === undefined) printWhole(comments, sequence, machine, machines, terminal);
   else {
     try {

@@ -87,7 +87,7 @@ export class Rehearsal {
       this.sound.do(one);
       for (const hand of this.open) hand.do(one);
     }
-    const wraps = this.sound.last & (OVERFLOWED | OVERDRAWN);
+    const wraps = this.sound.happened & (OVERFLOWED | OVERDRAWN);
     if (!step.startsWith('turn') || wraps === 0) return;
     this.wraps++;
     const event: Looked = wraps & OVERFLOWED ? 'overflow' : 'overdraw';

@@ -30,7 +30,7 @@ export function replaySound(profile: Profile, lines: readonly Line[], borne: num
     }
     for (const step of stepsIn(line.step)) hand.do(step);
     if (hand.reported.length > 0 || (hand.noticed & REMARKED & ~borne) !== 0) return undefined;
-    const wraps = hand.last & (OVERFLOWED | OVERDRAWN);
+    const wraps = hand.happened & (OVERFLOWED | OVERDRAWN);
     if (!line.step.startsWith('turn') || wraps === 0) continue;
     const next = lines[i + 1];
     const isRead = next && 'looks' in next && next.looks.some((what) => EVENTS.has(what));

@@ -13,9 +13,9 @@ export const proofCautions: readonly string[] = [
 
 export const proofNote: Readonly<Record<MechanismPart, string>> = {
   levers:
-    'Einstellhebel. Jeder steht einmal auf jeder seiner neun Ziffern und muss ebenso viel antreiben. Was sich dabei noch bewegt, wird mitgeprüft.',
+    'Einstellhebel. Jeder steht einmal auf jeder seiner neun Ziffern. Was sich dabei noch bewegt, wird mitgeprüft.',
   'tens-carry':
-    'Zehnerübertragung des Resultatwerks. Ein Übertrag läuft durch alle Stellen, die er erreicht: Keiner darf fehlen, und keiner darf von selbst wiederkommen.',
+    'Zehnerübertragung des Resultatwerks. Kein Übertrag darf unterwegs fehlen, und keiner von selbst wiederkommen.',
   counter: 'Umdrehungszählwerk. Jede Stelle zählt und gibt ihren Übertrag weiter.',
   clearing: 'Löschung. Was gelöscht ist, steht in jeder Stelle auf 0.',
   transfer: 'Rückübertragung. Jeder Hebel nimmt die Ziffer seiner Stelle an.',

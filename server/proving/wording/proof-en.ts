@@ -14,10 +14,8 @@ export const proofCautions: readonly string[] = [
 
 /** Over each part of the sequence: what is done, and what has to be seen. */
 export const proofNote: Readonly<Record<MechanismPart, string>> = {
-  levers:
-    'Levers. Each stands once at each of its nine figures and has to drive as many. What else moves on the way is proved with it.',
-  'tens-carry':
-    'Tens carry of the result. A carry runs through the places that it reaches: none may be missing, and none may come again by itself.',
+  levers: 'Levers. Each stands once at each of its nine figures. What else moves on the way is proved with it.',
+  'tens-carry': 'Tens carry of the result. No carry may be missing on its way, and none may come again by itself.',
   counter: 'Counter. Each place takes its count and hands on its carry.',
   clearing: 'Clearing. What is cleared stands at 0 in every place.',
   transfer: 'Back transfer. Each lever takes the figure of its place.',
