@@ -57,7 +57,7 @@ import { editsForFileRename } from './service/file-rename.js';
 import { foldingRanges } from './service/folding.js';
 import { formatDocument, formatOnType, formatRange, formatRanges } from './service/formatting.js';
 import { highlights } from './service/highlight.js';
-import { hover } from './service/hover.js';
+import { hoverGradually } from './service/hover.js';
 import { inlayHints } from './service/inlay.js';
 import { inlineValues } from './service/inline-values.js';
 import { codeLenses, resolveLensGradually } from './service/lens.js';
@@ -142,7 +142,13 @@ function answerReadings(desk: Desk, session: Session): void {
   desk.analysed(InlayHintRequest.type, (document, params) =>
     inlayHints(document, within(document, params), session.reader),
   );
-  desk.analysed(HoverRequest.type, (document, params) => hover(document, at(document, params), session.reader));
+  desk.on(HoverRequest.type, async (params, token) => {
+    const done = await workspace.worked(uriIn(params), token, function* (document) {
+      // Nothing to say is an answer as well.
+      return { said: yield* hoverGradually(document, at(document, params), session.reader) };
+    });
+    return done?.said ?? null;
+  });
   desk.analysed(InlineValueRequest.type, (document, params) =>
     inlineValues(document, within(document, params), params.context?.stoppedLocation?.end?.line, session.reader),
   );

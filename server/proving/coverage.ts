@@ -122,8 +122,11 @@ export class Trial {
     private readonly acts: Acts,
   ) {}
 
-  /** Whether a fault is caught, and where; `apart` is told of every step before that after which the machines differ. */
-  *judge(fault: Fault, apart?: Apart): Gradual<Verdict> {
+  /**
+   * Whether a fault is caught, and where; `apart` is told of every step before that after which the machines differ. With
+   * `goesOn` it is cranked to the end although it is caught, and only a step that never ends is told as that.
+   */
+  *judge(fault: Fault, apart?: Apart, goesOn = false): Gradual<Verdict> {
     const { course, acts } = this;
     const { profile } = course.run.order;
     // Where rounds were left out, a machine with a fault might have carried them out.
@@ -137,7 +140,7 @@ export class Trial {
       const step = course.steps[at];
       if (!faulty.carryOutStep(step)) return { caught: { row: lastRowOf(course, at), neverEnds: true } };
       const sound = course.momentAfter(at);
-      if (isLooking(step) && seesDifference(step, sound, faulty, profile)) {
+      if (!goesOn && isLooking(step) && seesDifference(step, sound, faulty, profile)) {
         return { caught: { row: course.firstRows[at], neverEnds: false } };
       }
       at++;

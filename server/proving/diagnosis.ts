@@ -6,9 +6,11 @@
 import type { Gradual } from '../../grammar/gradual.js';
 import type { Fault, Profile } from '../machine/index.js';
 import { type BenchReport, isPass, type Noted } from '../sequence/bench.js';
+import { workOf } from '../sequence/check.js';
 import type { Look } from '../sequence/looks.js';
 import type { RunOrder } from '../sequence/run.js';
 import { type NextStep, nextStep } from './next-step.js';
+import { MOST_WORK } from './script.js';
 import { faultsWithinReach, type Suspect, shownAt, suspectsOf } from './suspects.js';
 
 /** A fault and how it fits what was found. */
@@ -28,6 +30,8 @@ export interface Parting {
 export type Verdict =
   /** There is no reading that could be used. */
   | 'nothing-noted'
+  /** The script takes too long to be tried with every fault. */
+  | 'too-long'
   /** All that was noted is as on the sound machine. */
   | 'pass'
   /** Some single faults explain all that was noted. */
@@ -54,7 +58,10 @@ export interface Diagnosis {
 export function* diagnose(bench: BenchReport): Gradual<Diagnosis | undefined> {
   const { run, noted } = bench;
   if (!run) return undefined;
-  const suspects = noted.length === 0 ? [] : yield* suspectsOf(run.order, faultsWithinReach(run.order.profile));
+  if (workOf({ runs: [run] }) > MOST_WORK) {
+    return { verdict: 'too-long', noted, faults: 0, nearest: [], explaining: [] };
+  }
+  const suspects = noted.length === 0 ? [] : yield* suspectsOf(run, faultsWithinReach(run.order.profile));
   return yield* diagnoseAmong(bench, run.order, suspects);
 }
 

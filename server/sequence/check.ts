@@ -169,7 +169,7 @@ export const checkAlone = (
   });
 
 /** Steps, frames and turns of all runs: what running the sequence again takes. */
-export const workOf = ({ runs }: SequenceReport): number =>
+export const workOf = ({ runs }: { readonly runs: readonly Run[] }): number =>
   runs.reduce((sum, { tape, effort }) => sum + tape.length + tape.frames.length + effort.turns, 0);
 
 /** The parameters' values for each run, the defaults first. */

@@ -1,8 +1,10 @@
 /** What stands under the pointer: a step with the machine before and after it, a word, a name, a figure. */
 import type { Hover, MarkupKind, Position, Range } from 'vscode-languageserver';
+import { finish, type Gradual } from '../../grammar/gradual.js';
 import { wordOf } from '../../grammar/tokens.js';
 import type { LineItem, StepSyntax } from '../../grammar/tree.js';
 import type { AnalysedDocument, Reader } from './document.js';
+import { benchParts } from './hover/bench.js';
 import { nameText } from './hover/name.js';
 import { placeText } from './hover/place.js';
 import { goalParts, stepParts } from './hover/step.js';
@@ -12,7 +14,15 @@ import { itemAt, rangeOn, type Spot, spotAt, type Token, tokenAt } from './spots
 import { positionIn } from './text.js';
 
 /** The hover of a position, undefined where there is nothing to say. */
-export function hover(document: AnalysedDocument, position: Position, reader: Reader): Hover | undefined {
+export const hover = (...asked: Parameters<typeof hoverGradually>): Hover | undefined =>
+  finish(hoverGradually(...asked));
+
+/** The same with pauses: over a bench record every fault is tried. */
+export function* hoverGradually(
+  document: AnalysedDocument,
+  position: Position,
+  reader: Reader,
+): Gradual<Hover | undefined> {
   const { line, character } = positionIn(document.lines, position);
   const spot = spotAt(document, line);
   if (!spot) return undefined;
@@ -26,6 +36,7 @@ export function hover(document: AnalysedDocument, position: Position, reader: Re
     ...(word?.meaning ?? []),
     ...(!name && token.kind === 'number' ? placeText(document, spot, item, character, reader) : []),
     ...itemParts(document, spot, item, reader),
+    ...(item && spot.placed.section.kind === 'bench' ? yield* benchParts(document, spot.placed.section, reader) : []),
     // Last: who knows how it is written looks for the readings.
     ...(word?.forms ?? []),
   ];

@@ -28,7 +28,7 @@ export function ownProof(machine: string, profile: Profile) {
   const text = `${machine}\n${lines.join('\n')}\nbench "All" of proof on ${profile.name}\n${found.join('\n')}\n`;
   const bench = checkText(text).report.sections.at(-1)?.bench;
   if (!bench?.run) throw new Error('The record is of nothing.');
-  return { script, bench, order: bench.run.order, suspects: finish(suspectsOf(bench.run.order, script.caught)) };
+  return { script, bench, order: bench.run.order, suspects: finish(suspectsOf(bench.run, script.caught)) };
 }
 
 type Proof = ReturnType<typeof ownProof>;

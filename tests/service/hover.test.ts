@@ -362,3 +362,37 @@ describe('whatever the text', () => {
     );
   });
 });
+
+describe('a bench record', () => {
+  const record = (lines: string, wishes: Wishes = {}) =>
+    said(
+      `${OFFICE}sequence proof on office-6
+  clear all
+  set 1
+  turn
+  clear result
+  turn back
+  expect overdraw bell result 999999999999 as nines
+  turn
+  expect overflow bell result 0 as noughts
+${lines}`,
+      wishes,
+    );
+  test('says over its header what is wrong with the machine, and where to look', () => {
+    const text = record(
+      'be‸nch "Before <b>oiling</b>" of proof on office-6\n found nines bell\n found noughts result 999990000000',
+    );
+    expect(text).toContain('Not a pass');
+    expect(text).toMatch(/- `carry-lost result 7 add`: .*place 7 to 8/);
+    expect(text).not.toContain('<b>');
+  });
+  test('says the same over what was found, and proposes what to try next', () => {
+    const text = record('bench "A" of proof on office-6\n found nines no be‸ll');
+    expect(text).toContain('bell-dead');
+    expect(text).toMatch(/note the result at reading 1 \\\(nines\\\)/);
+    expect(text).toMatch(/- result 99: `carry-lost result 2 subtract`/);
+  });
+  test('in German', () => {
+    expect(record('bench "A" of proof on office-6\n found nou‸ghts result 0', { locale: 'de' })).toContain('Bestanden');
+  });
+});

@@ -42,6 +42,8 @@ export function verdictText({ verdict, noted, explaining, nearest, faults }: Dia
   switch (verdict) {
     case 'nothing-noted':
       return 'Es ist keine Ablesung aufgeschrieben, die sich vergleichen ließe. Aufschreiben, was zu sehen war: found NAME REGISTER N.';
+    case 'too-long':
+      return 'Der Rechengang braucht mehr als 250.000 Schritte und Umdrehungen: Er wird nicht mit jedem Fehler durchgespielt.';
     case 'pass':
       return `Bestanden: ${one ? 'Die eine aufgeschriebene Ablesung ist' : `Alle ${noted.length} aufgeschriebenen Ablesungen sind`} wie bei der fehlerfreien Maschine. Von den Fehlern, die diese Maschine haben kann (${faults}), hätten sich ${faults - explaining.length} gezeigt.`;
     case 'explained':

@@ -43,6 +43,8 @@ export function verdictText({ verdict, noted, explaining, nearest, faults }: Dia
   switch (verdict) {
     case 'nothing-noted':
       return 'No reading is noted that could be compared. Note what the machine shows: found NAME REGISTER N.';
+    case 'too-long':
+      return 'The script takes more than 250,000 steps and turns: it is not tried with every fault.';
     case 'pass':
       return `Pass: ${all} noted ${noted.length === 1 ? 'is' : 'are'} as on the sound machine. Of the ${count(faults, 'fault')} that this machine can have, ${faults - explaining.length} would have shown.`;
     case 'explained':
