@@ -6,6 +6,7 @@ import { SEVERITIES } from '../sequence/findings.js';
 import { FIGURE_CHOICES, PAPERS, SHEET_KINDS } from '../sheets/model.js';
 import { SHEET_LANGUAGES } from '../sheets/wording/index.js';
 import { ADAPT_FORMATS, type AdaptOptions, adapt } from './adapt.js';
+import { BENCH_LOG_FORMATS, type BenchLogOptions, benchLog } from './bench-log.js';
 import { CHECK_FORMATS, type CheckOptions, check } from './check.js';
 import { COVERAGE_FORMATS, type CoverageOptions, coverage } from './coverage.js';
 import { DIAGNOSE_FORMATS, type DiagnoseOptions, diagnose } from './diagnose.js';
@@ -227,6 +228,21 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     )
     .addHelpText('after', example('cranknote diagnose samples/restorer-bench.crank'))
     .action((paths: string[], options: DiagnoseOptions) => done(diagnose(paths, options, terminal)));
+
+  program
+    .command('bench-log')
+    .description(
+      'put several bench records of one script side by side: what was mended, what got worse, what is proved',
+    )
+    .argument('<file>', 'a .crank file or a Markdown page; - reads standard input')
+    .addOption(
+      new Option('--format <format>', 'for a person, for another program, or a page')
+        .choices(BENCH_LOG_FORMATS)
+        .default('text'),
+    )
+    .addOption(new Option('--language <language>', 'of the page').choices(SHEET_LANGUAGES).default('en'))
+    .addHelpText('after', example('cranknote bench-log samples/restorer-bench.crank --format html > log.html'))
+    .action((file: string, options: BenchLogOptions) => done(benchLog(file, options, terminal)));
 
   program
     .command('prove')

@@ -8,7 +8,7 @@ import type { Fault, Profile } from '../machine/index.js';
 import { type BenchReport, isPass, type Noted } from '../sequence/bench.js';
 import { workOf } from '../sequence/check.js';
 import type { Look } from '../sequence/looks.js';
-import type { RunOrder } from '../sequence/run.js';
+import type { Run, RunOrder } from '../sequence/run.js';
 import { type NextStep, nextStep } from './next-step.js';
 import { MOST_WORK } from './script.js';
 import { faultsWithinReach, type Suspect, shownAt, suspectsOf } from './suspects.js';
@@ -58,18 +58,20 @@ export interface Diagnosis {
 export function* diagnose(bench: BenchReport): Gradual<Diagnosis | undefined> {
   const { run, noted } = bench;
   if (!run) return undefined;
-  if (workOf({ runs: [run] }) > MOST_WORK) {
-    return { verdict: 'too-long', noted, faults: 0, nearest: [], explaining: [] };
-  }
-  const suspects = noted.length === 0 ? [] : yield* suspectsOf(run, faultsWithinReach(run.order.profile));
+  const isIdle = noted.length === 0 || isTooLong(run);
+  const suspects = isIdle ? [] : yield* suspectsOf(run, faultsWithinReach(run.order.profile));
   return yield* diagnoseAmong(bench, run.order, suspects);
 }
+
+/** Whether a script takes too much work to be tried with every fault. */
+export const isTooLong = (run: Run): boolean => workOf({ runs: [run] }) > MOST_WORK;
 
 /** The same where it is known what the script shows with each fault: several records may be of one script. */
 export function* diagnoseAmong(bench: BenchReport, order: RunOrder, suspects: readonly Suspect[]): Gradual<Diagnosis> {
   const { noted } = bench;
   const base = { noted, faults: suspects.length, nearest: [], explaining: [] };
   if (noted.length === 0) return { ...base, verdict: 'nothing-noted' };
+  if (bench.run && isTooLong(bench.run)) return { ...base, verdict: 'too-long' };
   const fits = suspects.map((suspect) => ({ suspect, ...fittingOf(suspect, noted, order.profile) }));
   const all = fits.filter(({ parts }) => parts === undefined);
   if (isPass(bench)) return { ...base, verdict: 'pass', explaining: all.map(withoutSuspect) };

@@ -7,6 +7,8 @@ import type { Profile, State } from '../machine/index.js';
 
 export const SHEET_KINDS = ['operating', 'exercise', 'key', 'bench'] as const;
 export type SheetKind = (typeof SHEET_KINDS)[number];
+/** What else is printed in the manner of a sheet, of several records and not of one sequence. */
+export type PageKind = SheetKind | 'log';
 export const PAPERS = ['a4', 'letter'] as const;
 export type Paper = (typeof PAPERS)[number];
 /** Figures at every step, where a stage of the work ends, or nowhere. */
@@ -80,7 +82,7 @@ export type Block =
   | { readonly is: 'page' };
 
 export interface Sheet {
-  readonly kind: SheetKind;
+  readonly kind: PageKind;
   /** `en`, `de`, … */
   readonly language: string;
   readonly title: string;

@@ -93,4 +93,5 @@ export const outOfReach: string = 'unerreichbar';
 
 export { lookText } from '../../sequence/wording/de.js';
 export * from './diagnosis-de.js';
+export * from './log-de.js';
 export * from './proof-de.js';

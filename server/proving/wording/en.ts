@@ -99,4 +99,5 @@ export const outOfReach: string = 'out of reach';
 
 export { lookText } from '../../sequence/wording/en.js';
 export * from './diagnosis-en.js';
+export * from './log-en.js';
 export * from './proof-en.js';

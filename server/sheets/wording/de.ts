@@ -33,6 +33,7 @@ export { steps } from './steps-de.js';
 /** What frames every sheet: page, contents, kinds. */
 export const page = {
   kinds: {
+    log: 'Prüfprotokolle',
     operating: 'Bedienungsanleitung',
     exercise: 'Aufgabenblatt',
     key: 'Lösungsblatt',

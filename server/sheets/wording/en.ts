@@ -33,6 +33,7 @@ export { steps } from './steps-en.js';
 /** What frames every sheet: page, contents, kinds. */
 export const page = {
   kinds: {
+    log: 'Bench records',
     operating: 'Operating instructions',
     exercise: 'Exercise sheet',
     key: 'Answer key',
