@@ -39,6 +39,16 @@ const borrowFromZero =
     at.look('result', 'counter');
   };
 
+/** The same, and once more down to nines in every place, which are then cleared. */
+const borrowAndClearResult =
+  (position: number): Act =>
+  (at) => {
+    borrowFromZero(position)(at);
+    at.subtract();
+    at.clear('result');
+    at.look('result');
+  };
+
 /** The other way about, with the wheels set by hand. */
 const dialNines =
   (position: number, end: number, then: 'back' | 'again'): Act =>
@@ -129,7 +139,10 @@ export function* carryActs(profile: Profile): Generator<Act> {
   const { carriage, result, setting } = profile;
   for (const position of upTo(carriage)) {
     const top = topIn(profile, position);
-    if (subtracts(profile)) yield borrowFromZero(position);
+    if (subtracts(profile)) {
+      yield borrowFromZero(position);
+      yield borrowAndClearResult(position);
+    }
     for (const isBoth of subtracts(profile) ? [true, false] : [false]) {
       if (profile.dials && top > position) yield dialNines(position, top - 1, isBoth ? 'back' : 'again');
       if (profile.dials && top === result) yield dialNines(position, top, isBoth ? 'back' : 'again');

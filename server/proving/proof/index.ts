@@ -42,15 +42,36 @@ const ACTS: Readonly<Record<MechanismPart, (profile: Profile) => Generator<Act>>
 /** For all parts of a machine, or for some. */
 export function* provingScript(profile: Profile, parts: readonly MechanismPart[] = MECHANISMS): Gradual<ProvingScript> {
   let best: ProvingScript | undefined;
-  for (const thrift of THRIFTS) {
-    const script = yield* scriptWith(profile, parts, thrift);
-    if (!best || isBetter(script, best)) best = script;
+  for (const order of ORDERS) {
+    const ordered = order.filter((part) => parts.includes(part));
+    for (const choice of CHOICES) {
+      const script = yield* scriptWith(profile, ordered, choice);
+      if (!best || isBetter(script, best)) best = script;
+    }
   }
   return best as ProvingScript;
 }
 
-/** How much the effort of an act weighs against what it catches: no one way is the best on every machine. */
-const THRIFTS = [1, 0.5, 0] as const;
+/** How an act is chosen. */
+interface Choice {
+  /** How much its effort weighs against what it catches. */
+  readonly thrift: number;
+  /** What a fault of another part counts, that is caught on the way. */
+  readonly others: number;
+}
+
+/** No one way is the best on every machine: each is tried. */
+const CHOICES: readonly Choice[] = [
+  { thrift: 1, others: 0.5 },
+  { thrift: 0.5, others: 0.5 },
+  { thrift: 0, others: 0.5 },
+  { thrift: 1, others: 3 },
+];
+/** The carriage begins in position 1, where a carry runs the furthest: to look after that first may save its way back. */
+const ORDERS: readonly (readonly MechanismPart[])[] = [
+  MECHANISMS,
+  ['tens-carry', 'bell', 'levers', 'counter', 'clearing', 'transfer'],
+];
 
 /** Catches more, or is remarked less, or takes less effort, or has fewer readings. */
 function isBetter(one: ProvingScript, other: ProvingScript): boolean {
@@ -65,7 +86,7 @@ function isBetter(one: ProvingScript, other: ProvingScript): boolean {
   return at >= 0 && ranks(one)[at] < theirs[at];
 }
 
-function* scriptWith(profile: Profile, parts: readonly MechanismPart[], thrift: number): Gradual<ProvingScript> {
+function* scriptWith(profile: Profile, parts: readonly MechanismPart[], choice: Choice): Gradual<ProvingScript> {
   const wanted = faultsWithinReach(profile).filter((fault) => parts.includes(mechanismOf(fault)));
   const at = new Rehearsal(profile, wanted);
   const placed: Placed[] = [];
@@ -79,16 +100,15 @@ function* scriptWith(profile: Profile, parts: readonly MechanismPart[], thrift: 
   at.do('clear all');
   take();
   let borne = 0;
-  for (const part of MECHANISMS) {
-    if (!parts.includes(part)) continue;
-    group = MECHANISMS.indexOf(part);
+  for (const part of parts) {
+    group = parts.indexOf(part);
     if (part === 'levers') {
       const pass = bestPass(at, parts);
       if (pass) pass(at);
       take();
     }
     for (const bearable of [0, BEARABLE]) {
-      const more = yield* greedy(at, part, bearable, thrift, take);
+      const more = yield* greedy(at, part, bearable, choice, take);
       if (more && bearable !== 0) borne |= bearable;
     }
     at.rest();
@@ -98,7 +118,7 @@ function* scriptWith(profile: Profile, parts: readonly MechanismPart[], thrift: 
   const pruning = { profile, faults: caught, borne };
   const lean = withFewReadings(yield* withoutNeedless(placed, pruning), pruning);
   const readable = withNothingNeedless(lean, pruning);
-  return finished(profile, wanted, readable, borne);
+  return finished(profile, wanted, parts, readable, borne);
 }
 
 const keysLeft = (all: readonly Fault[], without: readonly Fault[]): Fault[] => {
@@ -126,7 +146,7 @@ function* greedy(
   at: Rehearsal,
   part: MechanismPart,
   borne: number,
-  thrift: number,
+  { thrift, others }: Choice,
   take: () => void,
 ): Gradual<boolean> {
   let isAny = false;
@@ -139,7 +159,7 @@ function* greedy(
       if (remarked < 0 || (remarked & ~borne) !== 0 || turns > MOST_TURNS_FOR_ONE + FEW_TURNS) continue;
       const own = caught.filter((fault) => mechanismOf(fault) === part).length;
       if (own === 0) continue;
-      const value = (own + (caught.length - own) / 2) / (cost + COST_OF_A_READING) ** thrift;
+      const value = (own + (caught.length - own) * others) / (cost + COST_OF_A_READING) ** thrift;
       if (value > worth) [best, worth] = [act, value];
     }
     if (!best) return isAny;
@@ -155,7 +175,13 @@ const FEW_TURNS = 30;
 /** Looking takes no effort, and is not nothing. */
 const COST_OF_A_READING = 0.5;
 
-function finished(profile: Profile, wanted: readonly Fault[], placed: readonly Placed[], borne: number): ProvingScript {
+function finished(
+  profile: Profile,
+  wanted: readonly Fault[],
+  parts: readonly MechanismPart[],
+  placed: readonly Placed[],
+  borne: number,
+): ProvingScript {
   const lines = placed.map(({ line }) => line);
   const replay = replaySound(profile, lines, borne);
   if (!replay) throw new Error('a proving script can’t be cranked');
@@ -164,7 +190,7 @@ function finished(profile: Profile, wanted: readonly Fault[], placed: readonly P
   const uncaught = keysLeft(wanted, caught);
   const { turn, shift, lever } = profile.effort;
   const { turns, shifts, leversMoved: levers } = hand;
-  const groups = MECHANISMS.map((part, i) => ({
+  const groups = parts.map((part, i) => ({
     part,
     lines: placed.filter(({ group }) => group === i).map(({ line }) => line),
   }));
@@ -173,7 +199,7 @@ function finished(profile: Profile, wanted: readonly Fault[], placed: readonly P
     groups: groups.filter((one) => one.lines.length > 0),
     shown,
     effort: { turns, shifts, levers, cost: turn * turns + shift * shifts + lever * levers },
-    least: leastEffort(profile, caught),
+    least: leastEffort(profile, caught, borne === 0),
     caught,
     uncaught,
     remarked: hand.noticed & BEARABLE & borne,

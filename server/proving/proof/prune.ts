@@ -134,13 +134,14 @@ export function withFewReadings(placed: readonly Placed[], { profile, faults, bo
     take(best);
   }
   let look = -1;
-  return placed.flatMap((one): Placed[] => {
+  const kept = placed.flatMap((one): Placed[] => {
     const { line } = one;
     if (!('looks' in line)) return [one];
     look++;
     const looks = line.looks.filter((_, k) => needed.has(`${look} ${k}`));
     return looks.length > 0 ? [{ ...one, line: { looks } }] : [];
   });
+  return merged(kept);
 }
 
 /**

@@ -39,7 +39,7 @@ export const proofEffortText = (effort: Effort, least: Effort, readings: number)
   `Aufwand ${effort.cost} (${work(effort)}), ${readings} Ablesungen aufzuschreiben. Mit weniger als ${least.cost} geht es nicht.`;
 
 export const leastText: string =
-  'Die Grenze: Ein Hebel steht in einer Umdrehung auf einer Ziffer, und jede Stelle des Zählwerks zählt in einer eigenen Umdrehung; der Schlitten muss zur fernsten geprüften Stelle; und was umgeschaltet wird, muss zurück.';
+  'Die Grenze: Ein Hebel steht in einer Umdrehung auf einer Ziffer, und jede Stelle des Zählwerks zählt in einer eigenen Umdrehung; der Schlitten muss zur fernsten geprüften Stelle, und für eine Zehnerübertragung des Zählwerks zurück, oder es sind zehn Umdrehungen mehr; und was umgeschaltet wird, muss zurück.';
 
 export const remarkedText: string =
   'Auf dieser Maschine zeigen sich manche Fehler nur dort, wo check etwas zu bemerken hat, etwa ein Zählwerk, das unter null geht.';

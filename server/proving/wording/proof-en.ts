@@ -45,7 +45,7 @@ export const proofEffortText = (effort: Effort, least: Effort, readings: number)
 
 /** Why there is no less than that. */
 export const leastText: string =
-  'The bound: a lever stands at one figure in a turn, and each place of the counter counts in a turn of its own; the carriage has to come to the furthest place that is proved; and what is switched has to be switched back.';
+  'The bound: a lever stands at one figure in a turn, and each place of the counter counts in a turn of its own; the carriage has to come to the furthest place that is proved, and for a tens carry of the counter back, or there are ten turns more; and what is switched has to be switched back.';
 
 /** The machine can't be proved without a remark of check. */
 export const remarkedText: string =
