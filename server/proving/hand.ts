@@ -99,6 +99,9 @@ export class Hand implements hands.Workplace {
   }
 }
 
+/** A step that makes more than one turn: what happens in the earlier ones can't be read. */
+export const turnsOften = (step: string): boolean => /^repeat|^turn(?: back)? \d/.test(step);
+
 /** How a machine stood, to come back to. */
 export interface Mark {
   readonly state: Int32Array;

@@ -213,7 +213,9 @@ const borrowFromNothing =
     at.moveTo(position);
     at.set('1');
     at.add();
-    at.clear('counter');
+    // Where the first turn says which way counts up, it has to be taken back as well.
+    if (at.profile.count === 'first') at.subtract();
+    else at.clear('counter');
     if (subtracts(at.profile)) at.subtract();
     else {
       at.do('count minus');

@@ -19,7 +19,7 @@ import {
   showsZero,
 } from '../../machine/index.js';
 import type { Looked } from '../../sequence/looks.js';
-import { Hand, type Mark, stepsIn } from '../hand.js';
+import { Hand, type Mark, stepsIn, turnsOften } from '../hand.js';
 
 /** A line of the script: a step, or a look at the machine. */
 export type Line = { readonly step: string } | { readonly looks: readonly Looked[] };
@@ -83,10 +83,18 @@ export class Rehearsal {
   /** A step, on all machines. An overflow or overdraw is read at once, as a check wants it. */
   do(step: string): void {
     this.lines.push({ step });
+    const { sound } = this;
+    const noticed = sound.noticed;
+    sound.noticed = 0;
     for (const one of stepsIn(step)) {
-      this.sound.do(one);
+      sound.do(one);
       for (const hand of this.open) hand.do(one);
     }
+    const wrapped = sound.noticed & (Noticed.overflow | Noticed.overdraw);
+    if (wrapped !== 0 && turnsOften(step)) {
+      sound.report({ code: 'result-overflow', turn: 1, times: 1, places: this.profile.result });
+    }
+    sound.noticed |= noticed;
     const wraps = this.sound.happened & (OVERFLOWED | OVERDRAWN);
     if (!step.startsWith('turn') || wraps === 0) return;
     this.wraps++;
