@@ -2,23 +2,9 @@ import axe from 'axe-core';
 import { HtmlValidate } from 'html-validate';
 import { describe, expect, it } from 'vitest';
 import { hasBrowser, openBrowser, withoutBrowser } from '../sheets/browser.js';
+import { SCRIPT } from './bench-script.js';
 import { cranknote, folderOf } from './program.js';
 
-const SCRIPT = `machine lever-6
-  setting 6
-  counter 4
-  result 10
-  bell
-sequence nines on lever-6
-  clear all
-  set 1
-  turn
-  clear result
-  turn back
-  expect overdraw bell result 9999999999 as nines
-  turn
-  expect overflow bell result 0 as noughts
-`;
 const RECORDS = `bench "As it came" of nines on lever-6
   found nines result 9999999999 no bell
   found noughts result 9999990000

@@ -1,21 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { SCRIPT } from './bench-script.js';
 import { cranknote, folderOf } from './program.js';
 
-const SCRIPT = `machine lever-6
-  setting 6
-  counter 4
-  result 10
-  bell
-sequence nines on lever-6
-  clear all
-  set 1
-  turn
-  clear result
-  turn back
-  expect overdraw bell result 9999999999 as nines
-  turn
-  expect overflow bell result 0 as noughts
-`;
 const cwd = folderOf({
   'before.crank': `${SCRIPT}bench "Before cleaning" of nines on lever-6\n  found noughts result 9999990000\n`,
   'after.crank': `${SCRIPT}bench "After" of nines on lever-6\n  found nines bell\n  found noughts result 0\n`,

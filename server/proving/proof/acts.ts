@@ -172,6 +172,14 @@ const countIn =
     at.look('counter');
   };
 
+/** A turn that counts down, after one that counted up. */
+function countDown(at: Rehearsal): void {
+  if (subtracts(at.profile)) return at.subtract();
+  at.do('count minus');
+  at.add();
+  at.do('count plus');
+}
+
 /** One in a high place of the counter, and one taken from it further right. */
 const borrowInCounter =
   (from: number, position: number): Act =>
@@ -182,12 +190,7 @@ const borrowInCounter =
     at.set('1');
     at.add();
     at.moveTo(position);
-    if (subtracts(at.profile)) at.subtract();
-    else {
-      at.do('count minus');
-      at.add();
-      at.do('count plus');
-    }
+    countDown(at);
     at.look('counter');
   };
 
@@ -216,12 +219,7 @@ const borrowFromNothing =
     // Where the first turn says which way counts up, it has to be taken back as well.
     if (at.profile.count === 'first') at.subtract();
     else at.clear('counter');
-    if (subtracts(at.profile)) at.subtract();
-    else {
-      at.do('count minus');
-      at.add();
-      at.do('count plus');
-    }
+    countDown(at);
     at.look('counter');
   };
 

@@ -1,8 +1,9 @@
 /** Words of the notation that may come next in a step, a header or a record, the fitting ones first. */
 import type { NextToken } from '../../../grammar/parser.js';
 import { REGISTERS, wordOf, wordsOf } from '../../../grammar/tokens.js';
-import { OVERDRAWN, OVERFLOWED, POSITION, type Profile, RANG, type Register, type State } from '../../machine/index.js';
+import type { Profile, Register } from '../../machine/index.js';
 import type { CaseRun } from '../../sequence/check.js';
+import { shownOf } from '../../sequence/looks.js';
 import type { Reader } from '../document.js';
 import { happenedBefore } from '../inlay.js';
 import { readingText, registersOf } from '../readings.js';
@@ -63,26 +64,18 @@ function tierOf(word: string, begun: readonly string[], { placed, line }: Contex
     return section.goals.some((goal) => goal.line !== own && goal.syntax.register === word) ? 'odd' : 'first';
   }
   if (begun[0] === 'expect' && run && !isRegister(word) && word !== 'as') {
-    return isSeen(word, run.state, happenedBefore(run, run.tape.length)) ? 'later' : 'odd';
+    return isSeen(word, run) ? 'later' : 'odd';
   }
   return 'first';
 }
 
 /** Whether `expect` with this word would be met. */
-function isSeen(word: string, state: State, happened: number): boolean {
-  switch (word) {
-    case 'bell':
-      return (happened & RANG) !== 0;
-    case 'overflow':
-      return (happened & OVERFLOWED) !== 0;
-    case 'overdraw':
-      return (happened & OVERDRAWN) !== 0;
-    case 'parked':
-      return state[POSITION] === 0;
-    default:
-      return true;
-  }
-}
+const isSeen = (word: string, run: CaseRun): boolean =>
+  !isEvent(word) ||
+  shownOf(word, { state: run.state, happened: happenedBefore(run, run.tape.length) }, run.order.profile) === true;
+
+const EVENTS = ['bell', 'overflow', 'overdraw', 'parked'] as const;
+const isEvent = (word: string): word is (typeof EVENTS)[number] => (EVENTS as readonly string[]).includes(word);
 
 /** The words that open a section. */
 export const sectionCandidates = (tier: Tier, reader: Reader): Candidate[] =>
