@@ -2,8 +2,8 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { toHtml } from '../../server/sheets/html.js';
-import { type Paper, SHEET_KINDS, type Sheet } from '../../server/sheets/model.js';
-import { sheetWords } from '../../server/sheets/wording/index.js';
+import { PAPERS, type Paper, SHEET_KINDS, type Sheet } from '../../server/sheets/model.js';
+import { SHEET_LANGUAGES, sheetWords } from '../../server/sheets/wording/index.js';
 import { hasBrowser, openBrowser, withoutBrowser } from './browser.js';
 import { made, sampleSequences } from './made.js';
 import { type Counts, pagesOf } from './printed.js';
@@ -57,12 +57,10 @@ describe.skipIf(!hasBrowser)(`on paper${withoutBrowser}`, () => {
   });
   afterAll(() => browser.close());
 
-  // Each language on the paper that it is mostly printed on elsewhere: longer words meet the shorter page.
   test.each(
-    SHEET_KINDS.flatMap((kind) => [
-      { kind, language: 'en', paper: 'a4' as const },
-      { kind, language: 'de', paper: 'letter' as const },
-    ]),
+    SHEET_KINDS.flatMap((kind) =>
+      SHEET_LANGUAGES.flatMap((language) => PAPERS.map((paper) => ({ kind, language, paper }))),
+    ),
   )('$kind of every sample, in $language on $paper', async ({ kind, language, paper }) => {
     const found: string[] = [];
     let count = 0;
