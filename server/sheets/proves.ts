@@ -22,8 +22,7 @@ export function* provesBlocks(run: CaseRun, course: readonly Told[], words: Shee
   const coverage = yield* coverageOf([run]);
   const rows = [...caughtBy(coverage, course)].map(([step, faults]): Cell[] => {
     const labels = [...new Set(step.readings.flatMap(({ label }) => label ?? []))];
-    const name = labels.length === 0 ? step.number : `${step.number} (${labels.join(', ')})`;
-    return [[name], [`${together(faults).map(bench.proved).join('; ')}.`]];
+    return [[step.number], [labels.join(', ')], [`${together(faults).map(bench.proved).join('; ')}.`]];
   });
   return [
     { is: 'heading', level: 2, text: [bench.proves] },

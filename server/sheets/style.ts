@@ -140,7 +140,7 @@ h3 + p { break-after: avoid; }
 .steps > li:first-child:not(:last-child) { break-after: avoid; }
 ul:not(.readings) > li:is(:first-child:not(:last-child), :nth-last-child(2)) { break-after: avoid; }
 table:not(.by-hand, :has(tr:nth-child(12))), ul:not(:has(li:nth-child(8))) { break-inside: avoid; }
-tbody tr:first-child, tbody tr:nth-last-child(2) { break-after: avoid; }
+tbody tr:first-child:not(:last-child), tbody tr:nth-last-child(2) { break-after: avoid; }
 thead { display: table-header-group; }
 .new-page { break-before: page; margin-top: 0; }
 table.by-hand { font-size: .88em; }
@@ -148,7 +148,7 @@ table.by-hand { font-size: .88em; }
 .by-hand th, .by-hand td { padding-inline: .5em; }
 .by-hand td { padding-block: .3em; }
 .by-hand tr:has(td:first-child:empty) { break-before: avoid; }
-p:has(+ .by-hand) { break-after: avoid; }
+p:has(+ .by-hand, + .fields) { break-after: avoid; }
 td.fill { height: 9mm; }
 .blank { border-bottom-width: 1px; letter-spacing: .62em; height: 6.5mm; vertical-align: baseline; }
 .tick { width: 4.4mm; height: 4.4mm; border-width: 1px; }

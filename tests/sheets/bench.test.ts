@@ -220,16 +220,16 @@ describe('what the readings prove', () => {
     // carries, and the count in place 1.
     const [told, head, ...rows] = provedIn(TWO);
     expect(told).toMatch(/^Of \d+ single faults .* would show 9\./);
-    expect(head).toBe('Step | Proved');
+    expect(head).toBe('No. | Reading | Proved');
     expect(rows).toEqual([
-      '3 (ones) | levers 1–2 at the figures set.',
-      '5 (nines) | levers 1–2 at the figures set; tens carry out of places 1–2 of the result in turns that add; count in place 1 of the counter.',
+      '3 | ones | levers 1–2 at the figures set.',
+      '5 | nines | levers 1–2 at the figures set; tens carry out of places 1–2 of the result in turns that add; count in place 1 of the counter.',
     ]);
   });
 
   test('is told in German as well', () => {
     expect(provedIn(TWO, 'de').at(-1)).toBe(
-      '5 (nines) | Hebel 1–2 auf den eingestellten Ziffern; Zehnerübertragung aus den Stellen 1–2 des Resultatwerks bei addierenden Umdrehungen; Zählen in der Stelle 1 des Umdrehungszählwerks.',
+      '5 | nines | Hebel 1–2 auf den eingestellten Ziffern; Zehnerübertragung aus den Stellen 1–2 des Resultatwerks bei addierenden Umdrehungen; Zählen in der Stelle 1 des Umdrehungszählwerks.',
     );
   });
 

@@ -42,7 +42,7 @@ export const bench: typeof english = {
     caught === 0
       ? `Von ${all} einzelnen Fehlern, die eine solche Maschine haben kann, würden diese Ablesungen keinen zeigen.`
       : `Von ${all} einzelnen Fehlern, die eine solche Maschine haben kann, würden diese Ablesungen ${caught} zeigen. Wo eine Ablesung stimmt, ist in Ordnung:`,
-  provesColumns: ['Schritt', 'Bewiesen'],
+  provesColumns: ['Nr.', 'Ablesung', 'Bewiesen'],
   proved: ({ of, places: some }) => {
     switch (of.kind) {
       case 'lever-short':

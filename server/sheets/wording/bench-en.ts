@@ -41,7 +41,7 @@ export const bench = {
     caught === 0
       ? `Of ${all} single faults that such a machine can have, these readings would show none.`
       : `Of ${all} single faults that such a machine can have, these readings would show ${caught}. Where a reading agrees, this is in order:`,
-  provesColumns: ['Step', 'Proved'],
+  provesColumns: ['No.', 'Reading', 'Proved'],
   /** What is in order where none of these faults is seen. */
   proved: ({ of, places: some }: Proved): string => {
     switch (of.kind) {
