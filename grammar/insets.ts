@@ -28,6 +28,8 @@ export interface InsetOrder {
   readonly kind: InsetKind;
   /** The sequence; without it the last one that begins above. */
   readonly of?: string;
+  /** The columns of its name in the line of the opening comment. */
+  readonly ofAt?: Span;
   /** 0 means the defaults. */
   readonly case: number;
   /** A language tag as it is written; English where none is. */
@@ -97,7 +99,11 @@ interface Read {
   readonly at: Span;
   readonly margin: string;
   /** Undefined where the comment is not alone on its line. */
-  readonly words: readonly string[] | undefined;
+  readonly words: readonly Word[] | undefined;
+}
+
+interface Word extends Span {
+  readonly text: string;
 }
 
 /** Puts the comments of a page together to insets, from its top. */
@@ -106,7 +112,7 @@ export function insetsOf(lines: readonly string[], marks: readonly Mark[]): Inse
   const open = new Map<number, Read[]>();
   for (const mark of marks) {
     const read = readMark(mark, lines[mark.line]);
-    const [first, seal = '', more] = read.words ?? [];
+    const [first, seal = '', more] = (read.words ?? []).map(({ text }) => text);
     const flawed = (problem: InsetProblem) => insets.push({ ...placeOf(read), asks: problem });
     const opened = open.get(mark.within) ?? [];
     open.set(mark.within, opened);
@@ -154,7 +160,7 @@ const textOf = (line: string): string => line.replace(/^[ \t>]*/, '').trimEnd();
 
 function readMark(mark: Mark, line: string): Read {
   const from = Math.max(0, line.search(MARK));
-  const words = LEAD.test(line.slice(0, from)) ? ALONE.exec(line.slice(from))?.groups?.words.trim() : undefined;
+  const isAlone = LEAD.test(line.slice(0, from)) && ALONE.test(line.slice(from));
   return {
     mark,
     at: { from, to: line.trimEnd().length },
@@ -163,39 +169,49 @@ function readMark(mark: Mark, line: string): Read {
       .slice(0, from)
       .replace(/^\ufeff/, '')
       .replace(/[^>\t]/g, ' '),
-    words: words === '' ? [] : words?.split(/[ \t]+/),
+    words: isAlone ? wordsIn(line, line.indexOf(':', from) + 1) : undefined,
   };
 }
+
+/** The words from a column to the end of the comment. */
+const wordsIn = (line: string, from: number): Word[] =>
+  [...line.slice(from, line.lastIndexOf('-->')).matchAll(/[^ \t]+/g)].map(({ 0: text, index }) => ({
+    text,
+    from: from + index,
+    to: from + index + text.length,
+  }));
 
 const isOneOf = <T extends string>(list: readonly T[], word: string): word is T =>
   (list as readonly string[]).includes(word);
 
 /** What an opening comment asks for: its kind, and then words with a value each, in any order. */
-function orderOf([kind, ...rest]: readonly string[]): InsetOrder | InsetProblem {
+function orderOf(words: readonly Word[]): InsetOrder | InsetProblem {
+  const kind = words.at(0)?.text;
   const unknown = (is: 'unknown-kind' | 'unknown-word' | 'bad-figures', word: string, known: readonly string[]) => {
     const near = nearest(word, known);
     return { is, word, ...(near !== undefined && { nearest: near }) };
   };
   if (kind === undefined) return { is: 'no-kind' };
   if (!isOneOf(INSET_KINDS, kind)) return unknown('unknown-kind', kind, INSET_KINDS);
-  const values = new Map<(typeof INSET_WORDS)[number], string>();
-  for (let i = 0; i < rest.length; i += 2) {
-    const [word, value] = [rest[i], rest[i + 1]];
+  const values = new Map<(typeof INSET_WORDS)[number], Word>();
+  for (let i = 1; i < words.length; i += 2) {
+    const { text: word } = words[i];
+    const value = words.at(i + 1);
     if (!isOneOf(INSET_WORDS, word)) return unknown('unknown-word', word, INSET_WORDS);
     if (value === undefined) return { is: 'no-value', word };
     if (values.has(word)) return { is: 'twice', word };
     values.set(word, value);
   }
   const of = values.get('of');
-  const number = values.get('case') ?? '0';
-  const figures = values.get('figures') ?? 'none';
+  const number = values.get('case')?.text ?? '0';
+  const figures = values.get('figures')?.text ?? 'none';
   if (!/^\d{1,6}$/.test(number)) return { is: 'bad-case', word: number };
   if (!isOneOf(INSET_FIGURES, figures)) return unknown('bad-figures', figures, INSET_FIGURES);
   return {
     kind,
-    ...(of !== undefined && { of }),
+    ...(of && { of: of.text, ofAt: { from: of.from, to: of.to } }),
     case: Number(number),
-    language: values.get('in') ?? 'en',
+    language: values.get('in')?.text ?? 'en',
     figures,
   };
 }

@@ -5,6 +5,8 @@
  * or sequence of that name are another thing.
  */
 import type { Position, Range } from 'vscode-languageserver';
+import { isInsetProblem } from '../../grammar/insets.js';
+import { sectionOn } from '../../grammar/sections.js';
 import type {
   LineItem,
   LineSyntax,
@@ -123,12 +125,21 @@ function addNamesOf(
   for (const argument of argumentsOf(item as StepSyntax)) if (argument.kind === 'name') add('parameter', argument);
 }
 
+/** The sequences that the insets of a page name, each with its line. */
+function namesOfInsets({ library }: ParsedDocument, file: string): { written: WrittenName; line: number }[] {
+  return library.insets(file).flatMap(({ line, asks }) => {
+    if (isInsetProblem(asks) || asks.of === undefined || !asks.ofAt) return [];
+    return [{ written: { kind: 'sequence', name: asks.of, role: 'used', ...asks.ofAt }, line }];
+  });
+}
+
 /** The name that a position lies in, or right behind; undefined where there is none, or the item can't be read. */
 export function nameAt(document: ParsedDocument, position: Position): NamedSpot | undefined {
   const { line, character } = positionIn(document.lines, position);
   const spot = spotAt(document, line);
   if (!spot) return undefined;
-  const names = namesOnLine(spot.syntax);
+  const ofInset = namesOfInsets(document, document.file).filter((inset) => inset.line === line);
+  const names = [...namesOnLine(spot.syntax), ...ofInset.map(({ written }) => written)];
   const written =
     names.find(({ from, to }) => from <= character && character < to) ?? names.find(({ to }) => to === character);
   if (!written) return undefined;
@@ -138,7 +149,9 @@ export function nameAt(document: ParsedDocument, position: Position): NamedSpot 
     const target = resolveUse(document.file, written.name);
     return { ...written, range, home, ...('file' in target && { file: target.file }) };
   }
-  const section = meaningOf(document, home, written);
+  const meant = meaningOf(document, home, written);
+  // An inset speaks of its own page alone.
+  const section = ofInset.length > 0 && meant && document.library.fileOf(meant) !== document.file ? undefined : meant;
   return { ...written, range, home, ...(section && { section }) };
 }
 
@@ -185,6 +198,7 @@ function namesOf(document: ParsedDocument, spot: NamedSpot, kind: 'machine' | 's
         return written.role === 'declared' ? section === target : isMeant;
       });
     }
+    if (kind === 'sequence' && file === home) collectInsets(document, file, name, found);
   }
   return found;
 }
@@ -248,5 +262,16 @@ function collect(
       const range = rangeOn(start + line, written);
       found.push({ ...written, uri, range, isDeclaration: written.role === 'declared', home: section, line });
     }
+  }
+}
+
+function collectInsets(document: ParsedDocument, file: string, name: string, found: Occurrence[]): void {
+  const uri = file === document.file ? document.uri : document.uriOf(file);
+  const sections = document.library.tree(file)?.sections ?? [];
+  for (const { written, line } of namesOfInsets(document, file)) {
+    const placed = sections[sectionOn(sections, line)];
+    if (written.name !== name || !placed) continue;
+    const range = rangeOn(line, written);
+    found.push({ ...written, uri, range, isDeclaration: false, home: placed.section, line: line - placed.line });
   }
 }

@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { ResponseError } from 'vscode-languageserver';
+import { definition } from '../../server/service/definition.js';
 import { namesOnLine } from '../../server/service/names.js';
 import { isName, prepareRename, rename } from '../../server/service/rename.js';
 import { wordsFor } from '../../server/service/wording/index.js';
@@ -173,5 +174,47 @@ describe('a name', () => {
   });
   it.each(['half', '', 'a b', '2a', 'a.b'])('can not be %j', (name) => {
     expect(isName(name)).toBe(false);
+  });
+});
+
+describe('a sequence that insets of its page name', () => {
+  const PAGE = [
+    '```crank',
+    'machine desk',
+    '  setting 8',
+    '  counter 8',
+    '  result 13',
+    'sequence ⟦bay⟧ on desk',
+    '  clear all',
+    '```',
+    '',
+    '<!-- crank: readings of ⟦bay⟧ in de -->',
+    '<!-- crank: end -->',
+    '',
+    '> <!-- crank: figure in of of ⟦bay⟧ -->',
+    '> <!-- crank: end -->',
+    '',
+    '<!-- crank: steps of bays -->',
+    '<!-- crank: end -->',
+    '',
+  ].join('\n');
+
+  it.each([0, 1, 2])('is renamed in all of them, from wherever it stands (%i)', (at) => {
+    const { text, ranges } = unmark(PAGE);
+    const { document } = openMarked(text, {}, 'page.md');
+    const changes = rename(document, ranges[at].start, 'glass', words)?.changes ?? {};
+    const edits = changes[addressOf('page.md')];
+    expect(edits.map(({ range }) => range)).toEqual(ranges);
+    expect(applyEdits(text, edits)).toBe(PAGE.replace(/⟦bay⟧/g, 'glass'));
+    expect(definition(document, ranges[at].start)[0].range).toEqual(ranges[0]);
+  });
+
+  it('has no name there that means a sequence of another file', () => {
+    const { document, cursor } = openMarked(
+      '```crank\nuse "other.crank"\n```\n\n<!-- crank: readings of ba‸y -->\n<!-- crank: end -->\n',
+      { 'other.crank': 'sequence bay\n  clear all\n' },
+      'page.md',
+    );
+    expect(refusal(() => prepareRename(document, cursor, words))).toBe(words.names.unknown('bay'));
   });
 });
