@@ -48,7 +48,13 @@ describe('bench-log', () => {
       machine: 'lever-6',
       records: [{ verdict: 'unexplained' }, { verdict: 'unexplained' }, { verdict: 'pass' }],
     });
-    expect(logs[0].readings[1]).toEqual({ number: 1, what: 'bell', sound: 'bell', found: [false, true, null] });
+    expect(logs[0].readings[1]).toEqual({
+      number: 1,
+      label: 'nines',
+      what: 'bell',
+      sound: true,
+      found: [false, true, null],
+    });
   });
   it.each(['en', 'de'])('makes a valid page in %s, in which a title is text', async (language) => {
     const html = log('bench.crank', '--format', 'html', '--language', language).out;

@@ -1,12 +1,19 @@
 /** The keys that the reference lists are the ones that the program prints. */
 import { expect, it } from 'vitest';
 import { finish } from '../../grammar/gradual.js';
+import { logJson } from '../../server/cli/output/bench-log.js';
 import { coverageJson } from '../../server/cli/output/coverage-json.js';
+import { diagnosisJson } from '../../server/cli/output/diagnosed.js';
 import { toJson } from '../../server/cli/output/formats.js';
 import { summarise } from '../../server/cli/output/summary.js';
 import { MECHANISMS } from '../../server/machine/index.js';
 import { coverageOf } from '../../server/proving/coverage.js';
+import { diagnose } from '../../server/proving/diagnosis.js';
+import { benchLogs } from '../../server/proving/history.js';
 import { proposalsFor } from '../../server/proving/script.js';
+import { tell } from '../../server/proving/told.js';
+import { tellLog } from '../../server/proving/told-log.js';
+import { provingWording } from '../../server/proving/wording/index.js';
 import { traceOf } from '../../server/sequence/trace.js';
 import { sheetAsked, shownSheetGradually } from '../../server/service/sheet.js';
 import { checkFiles } from '../marked.js';
@@ -95,5 +102,47 @@ sequence here on stores
   // The parts of a machine are named where coverage is explained.
   for (const part of MECHANISMS) keys.delete(part);
   expect(keys).toContain('neverEnds');
+  expect([...keys].filter((key) => !listed(chapter).includes(key))).toEqual([]);
+});
+
+it('lists every key of what diagnose and bench-log say', () => {
+  const text = `machine stores
+  setting 2
+  counter 2
+  result 4
+  bell
+sequence here on stores
+  clear all
+  set 2
+  turn
+  expect result 2 as two
+  turn 9
+  expect result 20
+bench "Before" of here on stores
+  found 2 result 0 no bell
+bench "After" of here on stores
+  found two result 2
+`;
+  const { library, report } = checkFiles({ 'here.crank': text });
+  const benches = report.sections.flatMap(({ bench }) => bench ?? []);
+  expect(benches).toHaveLength(2);
+  const wording = provingWording('en');
+  const diagnosed = benches.map((bench) => ({
+    file: 'here.crank',
+    line: library.lineOf(bench.section),
+    bench,
+    told: tell(bench, finish(diagnose(bench)), wording),
+  }));
+  const logs = finish(benchLogs(report));
+  const told = logs.map((log) => tellLog(log, wording));
+  const printed = [diagnosisJson(diagnosed), logJson('here.crank', logs, told)];
+  const keys = new Set<string>();
+  for (const json of printed) {
+    JSON.parse(json, (key, value) => {
+      if (/^[a-zA-Z]+$/.test(key)) keys.add(key);
+      return value;
+    });
+  }
+  expect([...keys]).toEqual(expect.arrayContaining(['classes', 'label', 'proved', 'does']));
   expect([...keys].filter((key) => !listed(chapter).includes(key))).toEqual([]);
 });

@@ -2,6 +2,7 @@
 import type { BenchLog } from '../../proving/history.js';
 import type { ToldLog } from '../../proving/told-log.js';
 import { provingWording } from '../../proving/wording/index.js';
+import { toldOf } from '../../sequence/looks.js';
 import type { Block, Sheet } from '../../sheets/model.js';
 import { sheetWords } from '../../sheets/wording/index.js';
 import { harmless, paragraph, type Terminal } from '../terminal.js';
@@ -36,11 +37,12 @@ export function logJson(file: string, logs: readonly BenchLog[], told: readonly 
     sequence: script,
     machine,
     faults,
-    readings: rows.map(({ at, what }, k) => ({
+    readings: rows.map(({ at, label, what, sound, found }) => ({
       number: at + 1,
+      ...(label !== undefined && { label }),
       what,
-      sound: told[i].rows[k].sound,
-      found: told[i].rows[k].found.map(({ shown }) => shown),
+      sound: toldOf(sound),
+      found: found.map((shown) => (shown === undefined ? null : toldOf(shown))),
     })),
     records: told[i].records.map(({ title, verdict, summary, remarks }, k) => ({
       title,
