@@ -1,5 +1,5 @@
 /** What is said of faults and of what a sequence proves, in German. */
-import type { Fault, FaultKind, MechanismPart } from '../../machine/index.js';
+import { FAULT_KINDS, type Fault, type FaultKind, type MechanismPart } from '../../machine/index.js';
 import type { FaultProblem } from '../../sequence/fault-text.js';
 import type { Place } from '../additions.js';
 import type { Tally } from '../coverage.js';
@@ -64,7 +64,7 @@ export function faultProblem(problem: FaultProblem, machine: string): string {
   switch (problem.is) {
     case 'unknown-kind':
       if (problem.found === '') return 'Kein Fehler ist genannt. Er wird etwa so geschrieben: carry-lost result 5 add.';
-      return `Einen Fehler ${problem.found} gibt es nicht.${problem.nearest ? ` Ist ${problem.nearest} gemeint?` : ''}`;
+      return `Einen Fehler ${problem.found} gibt es nicht. ${problem.nearest ? `Ist ${problem.nearest} gemeint?` : `Es gibt: ${FAULT_KINDS.join(', ')}.`}`;
     case 'form':
       return `Dieser Fehler wird so geschrieben: ${problem.form}; Stellen und Ziffern sind ganze Zahlen ab 1.`;
     case 'not-on-this-machine':

@@ -3,7 +3,7 @@
  *
  * Another language is another file with the same exports.
  */
-import type { Fault, FaultKind, MechanismPart } from '../../machine/index.js';
+import { FAULT_KINDS, type Fault, type FaultKind, type MechanismPart } from '../../machine/index.js';
 import type { FaultProblem } from '../../sequence/fault-text.js';
 import type { Place } from '../additions.js';
 import type { Tally } from '../coverage.js';
@@ -68,7 +68,7 @@ export function faultProblem(problem: FaultProblem, machine: string): string {
   switch (problem.is) {
     case 'unknown-kind':
       if (problem.found === '') return 'No fault is named. Write one as carry-lost result 5 add.';
-      return `There is no fault called ${problem.found}.${problem.nearest ? ` Did you mean ${problem.nearest}?` : ''}`;
+      return `There is no fault called ${problem.found}. ${problem.nearest ? `Did you mean ${problem.nearest}?` : `There are: ${FAULT_KINDS.join(', ')}.`}`;
     case 'form':
       return `This fault is written ${problem.form}; places and figures are whole numbers from 1.`;
     case 'not-on-this-machine':
