@@ -78,6 +78,24 @@ describe.each(PROFILES.map((profile) => [profile.name, profile] as const))('on %
   });
 });
 
+it('a machine on which ten turns are less work than a way with the carriage has no step of more than nine', () => {
+  const machine = `machine stores
+  setting 1
+  counter 3 carry
+  result 3 dials reach 2
+  carriage 2
+  subtract reverse
+  count follow
+  auto-clear
+`;
+  const { library } = checkText(machine);
+  const section = library.declarations('test.crank').machines.get('stores');
+  const profile = section && library.machine(section).profile;
+  if (!profile) throw new Error('The machine can not be built.');
+  const { codes, unseen } = tried(machine, profile);
+  expect([codes, unseen]).toEqual([[], []]);
+});
+
 /** What a check may remark, and only where a fault shows nowhere else. */
 const BORNE: Readonly<Record<string, number>> = {
   'carry-short': Noticed.carryShort,

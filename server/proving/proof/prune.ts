@@ -160,7 +160,7 @@ export function withNothingNeedless(placed: readonly Placed[], pruning: Pruning)
     const { count, steps } = needless.facts;
     // The header is line 0.
     const first = needless.at.line - 1;
-    const shorter = steps.map((step): Placed => ({ ...kept[first], line: { step } }));
+    const shorter = steps.flatMap(inNines).map((step): Placed => ({ ...kept[first], line: { step } }));
     const replaced = [...kept.slice(0, first), ...shorter, ...kept.slice(first + count)];
     if (stillProves(replaced, pruning, [...faults])) {
       kept = replaced;
@@ -173,6 +173,16 @@ export function withNothingNeedless(placed: readonly Placed[], pruning: Pruning)
     kept = [...kept.slice(0, turn + 1), look, ...kept.slice(turn + 1)];
   }
   return kept;
+}
+
+/** More turns than nine in one step would be remarked in their turn. */
+function inNines(step: string): string[] {
+  const turn = /^(?<turn>turn(?: back)?) (?<count>\d+)$/.exec(step)?.groups;
+  const count = Number(turn?.count ?? 0);
+  if (!turn || count <= 9) return [step];
+  const rest = count % 9;
+  const nines = Array.from({ length: Math.floor(count / 9) }, () => `${turn.turn} 9`);
+  return rest === 0 ? nines : [...nines, rest === 1 ? turn.turn : `${turn.turn} ${rest}`];
 }
 
 /** Where a row of lines has a turn with another step behind it. */
