@@ -312,20 +312,29 @@ export class Workspace {
     );
   }
 
-  /** Reads the files of the workspace, once, so that names are found in all of them, and what is open as it is now. */
+  /**
+   * Reads the files of the workspace, once, so that names are found in all of them, and what is open as it is now. A
+   * client that finds none yet, or can't look, is asked again the next time.
+   */
   async loadAll(): Promise<void> {
-    this.loading ??= this.findAndRead().catch(() => {});
+    this.loading ??= this.findAndRead()
+      .catch(() => 0)
+      .then((found) => {
+        if (found === 0) this.loading = undefined;
+      });
     await this.loading;
     for (const open of [...this.open.values()]) await this.readOpen(open, NEVER);
   }
 
-  private async findAndRead(): Promise<void> {
+  /** How many there are. */
+  private async findAndRead(): Promise<number> {
     const found = (await this.files?.find()) ?? [];
     for (const uri of found.slice(0, MOST_FILES)) {
       const file = fileOf(uri);
       if (!this.uris.has(file)) this.uris.set(file, uri);
       await this.read(file);
     }
+    return found.length;
   }
 
   /** Files of the workspace as `use` would name them in a file, itself left out. */

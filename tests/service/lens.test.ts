@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { CancellationToken } from 'vscode-languageserver';
 import { codeLenses, resolveLens, resolveLensGradually } from '../../server/service/lens.js';
+import { Workspace } from '../../server/service/workspace.js';
 import { addressOf, openMarked, reader } from './editor.js';
 
 const OFFICE = 'machine office-6\n  setting 6\n  counter 6\n  result 12\n';
@@ -212,5 +214,42 @@ sequence endless on office-6
     while (!work.next().done) pauses++;
     expect(pauses).toBeGreaterThan(50);
     expect(resolveLensGradually(document, lens, reader()).next().done).toBe(true);
+  });
+});
+
+describe('the lens above a machine that a closed file uses', () => {
+  const FILES: Readonly<Record<string, string>> = {
+    'm.crank': 'machine desk\n  setting 4\n  counter 4\n  result 8\n',
+    's.crank': 'use "m.crank"\nsequence s on desk\n  clear all\n',
+  };
+  const address = (name: string) => `file:///nursery/${name}`;
+
+  test.each([
+    ['finds its files at once', () => Object.keys(FILES)],
+    ['finds none yet', (asked: number) => (asked === 1 ? [] : Object.keys(FILES))],
+    [
+      'can not look yet',
+      (asked: number) => {
+        if (asked === 1) throw new Error('not yet');
+        return Object.keys(FILES);
+      },
+    ],
+  ])('counts it, though the client %s', async (_, find) => {
+    let asked = 0;
+    const workspace = new Workspace(
+      { now: () => 0, pause: () => Promise.resolve() },
+      {
+        read: async (uri) => ({ text: FILES[uri.split('/').at(-1) ?? ''] }),
+        find: async () => find(++asked).map(address),
+      },
+      () => [address('').replace(/\/$/, '')],
+    );
+    workspace.didOpen(address('m.crank'), 1, FILES['m.crank']);
+    await workspace.loadAll();
+    await workspace.loadAll();
+    const document = await workspace.analysed(address('m.crank'), CancellationToken.None);
+    if (!document) throw new Error('The document is not known.');
+    expect(resolveLens(document, codeLenses(document, reader())[0], reader()).command?.title).toBe('1 sequence');
+    expect(asked).toBeLessThanOrEqual(2);
   });
 });
