@@ -1,12 +1,14 @@
 /** `cranknote coverage`: which faults of the machine sequences would catch, and what would catch the others. */
+
 import { finish } from '../../grammar/gradual.js';
 import { nearest } from '../../grammar/nearest.js';
 import { coverageOf } from '../proving/coverage.js';
 import { proposalsFor, unproved } from '../proving/script.js';
+import { nameOf } from '../sequence/check.js';
 import { grouped } from '../sequence/grouped.js';
 import { checkAll } from './checked.js';
 import { CannotRun } from './files.js';
-import { type Judgement, type LeftOut, nameOf, type Script, type Written } from './judgement.js';
+import type { Judgement, LeftOut, Script, Written } from './judgement.js';
 import { coverageText } from './output/coverage.js';
 import { coverageJson } from './output/coverage-json.js';
 import { coveragePage } from './output/coverage-page.js';

@@ -31,8 +31,6 @@ export interface Judgement {
   readonly leftOut: readonly LeftOut[];
 }
 
-export const nameOf = ({ section }: SequenceReport): string => section.header?.name.name ?? '';
-
 export const WHY: Readonly<Record<Unproved, string>> = {
   'nobody-looks': 'nobody looks, for it has no expect and no ask',
   'not-run': 'it can not be run to its end; check says why',

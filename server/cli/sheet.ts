@@ -1,7 +1,7 @@
 /** `cranknote sheet`: what is printed of a sequence. */
 import { mkdirSync } from 'node:fs';
 import path from 'node:path';
-import type { SequenceReport } from '../sequence/check.js';
+import { nameOf } from '../sequence/check.js';
 import { toHtml } from '../sheets/html.js';
 import { toMarkdown } from '../sheets/markdown.js';
 import type { FigureChoice, Paper, Sheet, SheetKind } from '../sheets/model.js';
@@ -57,8 +57,6 @@ export async function sheet(file: string, options: SheetOptions, terminal: Termi
   }
   return code;
 }
-
-const nameOf = ({ section }: SequenceReport): string => section.header?.name.name ?? '';
 
 /** One sheet goes to standard output as it is; more need a folder, and a terminal is no place for a PDF. */
 function checkPrintable(sheets: number, { format }: SheetOptions, { isTerminal }: Terminal): void {

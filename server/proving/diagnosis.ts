@@ -7,7 +7,7 @@ import type { Gradual } from '../../grammar/gradual.js';
 import type { Fault, Profile } from '../machine/index.js';
 import { type BenchReport, isPass, type Noted } from '../sequence/bench.js';
 import { workOf } from '../sequence/check.js';
-import type { Look } from '../sequence/looks.js';
+import { type Look, lookedIn } from '../sequence/looks.js';
 import type { Run, RunOrder } from '../sequence/run.js';
 import { type NextStep, nextStep } from './next-step.js';
 import { MOST_WORK } from './script.js';
@@ -129,7 +129,7 @@ function rank(suspects: readonly Suspect[], { expectings, noted }: BenchReport, 
     let parting = 0;
     for (const [at, { step }] of expectings.entries()) {
       for (const item of step.syntax.items) {
-        const what = item.kind === 'register' ? item.register : item.kind;
+        const what = lookedIn(item);
         if (isNoted.has(`${at} ${what}`)) continue;
         const sound = shownAt(expectings, at, what, profile);
         if (sound !== shownAt(suspect.expectings, at, what, profile)) parting++;

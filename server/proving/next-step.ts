@@ -5,7 +5,7 @@
 import type { Gradual } from '../../grammar/gradual.js';
 import type { Fault, Profile } from '../machine/index.js';
 import type { BenchReport } from '../sequence/bench.js';
-import type { Look, Looked } from '../sequence/looks.js';
+import { type Look, type Looked, lookedIn } from '../sequence/looks.js';
 import type { RunOrder } from '../sequence/run.js';
 import { probesOn, shownByProbe } from './probes.js';
 import { type Suspect, shownAt } from './suspects.js';
@@ -76,7 +76,7 @@ const LOOKED: readonly Looked[] = ['result', 'counter', 'setting', 'bell'];
 function* askedReadings(bench: BenchReport, profile: Profile): Generator<Candidate> {
   for (const [at, { step }] of bench.expectings.entries()) {
     for (const item of step.syntax.items) {
-      const what = item.kind === 'register' ? item.register : item.kind;
+      const what = lookedIn(item);
       if (!isNoted(bench, at, what)) yield readingAt(at, what, true, profile);
     }
   }

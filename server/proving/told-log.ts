@@ -14,7 +14,7 @@ export interface ToldRow {
   /** `2 nines: result`. */
   readonly reading: string;
   readonly sound: string;
-  readonly found: readonly { readonly text: string; readonly isSound: boolean; readonly shown: Told | null }[];
+  readonly found: readonly { readonly text: string; readonly isSound: boolean }[];
 }
 
 export interface ToldRecord {
@@ -40,7 +40,6 @@ export function tellLog({ script, machine, faults, rows, entries }: BenchLog, wo
       found: row.found.map((shown) => ({
         text: shown === undefined ? '' : shown === row.sound ? wording.asSound : shownText(row, toldOf(shown)),
         isSound: shown === row.sound,
-        shown: shown === undefined ? null : toldOf(shown),
       })),
     })),
     records: entries.map((entry) => toldRecord(entry, faults, wording)),

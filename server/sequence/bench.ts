@@ -18,7 +18,7 @@ import type {
 import { hasSignedWheels, type Profile } from '../machine/index.js';
 import { unitsExpected } from './expects.js';
 import { type Facts, type Finding, placeOn } from './findings.js';
-import { type Expecting, expectingsIn, type Look, type Looked, shownOf, toldOf } from './looks.js';
+import { type Expecting, expectingsIn, type Look, lookedIn, shownOf, toldOf } from './looks.js';
 import { wholeOf } from './readings.js';
 import type { Run } from './run.js';
 
@@ -134,7 +134,7 @@ class Binding {
 
   private noted(line: OnLine<FoundLine>, item: ExpectItem, at: number): Noted | undefined {
     const { profile } = this;
-    const what: Looked = item.kind === 'register' ? item.register : item.kind;
+    const what = lookedIn(item);
     if ((what === 'counter' && profile.counter === 0) || (what === 'bell' && !profile.bell)) {
       this.report(line.line, item, { code: 'not-on-this-machine', device: what, machine: profile.name });
       return undefined;

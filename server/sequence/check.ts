@@ -83,6 +83,9 @@ export class Allowance {
   }
 }
 
+/** The name of its sequence; empty where it has none. */
+export const nameOf = ({ section }: SequenceReport): string => section.header?.name.name ?? '';
+
 /** What a sequence may want to know of the files around it. */
 export interface Surroundings {
   readonly resolve: RunOrder['resolve'];

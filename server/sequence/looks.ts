@@ -20,6 +20,9 @@ import type { Run } from './run.js';
 
 export type Looked = Register | Exclude<ExpectItem['kind'], 'register'>;
 
+/** What an item of `expect`, `ask` or `found` reads. */
+export const lookedIn = (item: ExpectItem): Looked => (item.kind === 'register' ? item.register : item.kind);
+
 /** One reading: a register's figures as a whole number, the carriage's position (0 out of gear), or whether something is so. */
 export interface Look {
   readonly what: Looked;

@@ -5,7 +5,7 @@
  * is a fence or a comment, whatever titles and notes hold: all text comes escaped out of `sheets`.
  */
 import type { InsetOrder } from '../../grammar/insets.js';
-import type { CaseRun, SequenceReport } from '../sequence/check.js';
+import { type CaseRun, nameOf, type SequenceReport } from '../sequence/check.js';
 import type { InsetFault } from '../sequence/findings.js';
 import { languageOf } from '../sequence/wording/index.js';
 import { casesTable } from '../sheets/cases.js';
@@ -73,8 +73,6 @@ export function contentOf(order: InsetOrder, report: SequenceReport | undefined,
     }
   }
 }
-
-export const nameOf = ({ section }: SequenceReport): string => section.header?.name.name ?? '';
 
 /** The run that is asked for, where it may be shown. */
 function runOf({ case: number }: InsetOrder, report: SequenceReport): CaseRun | InsetFault {

@@ -2,11 +2,11 @@
 import type { Gradual } from '../../grammar/gradual.js';
 import { type Inset, type InsetOrder, isInsetProblem } from '../../grammar/insets.js';
 import { nearest } from '../../grammar/nearest.js';
-import type { SequenceReport } from '../sequence/check.js';
+import { nameOf, type SequenceReport } from '../sequence/check.js';
 import type { FileReport } from '../sequence/file.js';
 import type { InsetFault } from '../sequence/findings.js';
 import type { Library } from '../sequence/library.js';
-import { type Content, contentOf, isFault, nameOf } from './content.js';
+import { type Content, contentOf, isFault } from './content.js';
 import { readOf, sealOf } from './seal.js';
 
 export type InsetState =

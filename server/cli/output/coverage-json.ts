@@ -1,10 +1,12 @@
 /** What scripts catch, for other programs: format 1. A key is never given another meaning. */
+
 import { keyOf, mechanismOf } from '../../machine/index.js';
 import type { Caught, Judged } from '../../proving/coverage.js';
 import type { Proposal } from '../../proving/script.js';
+import { nameOf } from '../../sequence/check.js';
 import { faultText } from '../../sequence/fault-text.js';
 import { writtenAt } from '../../sequence/trace.js';
-import { type Judgement, nameOf, type Script } from '../judgement.js';
+import type { Judgement, Script } from '../judgement.js';
 import { harmlessJson } from '../terminal.js';
 
 export function coverageJson({ library, scripts, leftOut }: Judgement): string {

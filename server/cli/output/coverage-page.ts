@@ -1,13 +1,15 @@
 /** What scripts catch, as a page of HTML: a map of each machine's places with what of them is proved. */
+
 import { type Fault, type FaultKind, faultsOf, keyOf, MECHANISMS, type Profile } from '../../machine/index.js';
 import type { Judged } from '../../proving/coverage.js';
 import { provingWording } from '../../proving/wording/index.js';
+import { nameOf } from '../../sequence/check.js';
 import { faultList, faultText } from '../../sequence/fault-text.js';
 import { escapeXml } from '../../sheets/escape.js';
 import { pageHtml } from '../../sheets/html.js';
 import { styleOf } from '../../sheets/style.js';
 import { sheetWords } from '../../sheets/wording/index.js';
-import { byPlace, type Judgement, nameOf, percent, type Script, WHY } from '../judgement.js';
+import { byPlace, type Judgement, percent, type Script, WHY } from '../judgement.js';
 
 const wording = provingWording('en');
 

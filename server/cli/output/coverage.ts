@@ -1,8 +1,10 @@
 /** What scripts catch, for a person at a terminal. */
+
 import { MECHANISMS } from '../../machine/index.js';
 import { provingWording } from '../../proving/wording/index.js';
+import { nameOf } from '../../sequence/check.js';
 import { faultList } from '../../sequence/fault-text.js';
-import { byPlace, type Judgement, type LeftOut, nameOf, percent, type Script, WHY } from '../judgement.js';
+import { byPlace, type Judgement, type LeftOut, percent, type Script, WHY } from '../judgement.js';
 import { harmless, paragraph, type Terminal } from '../terminal.js';
 import { aligned } from './aligned.js';
 
