@@ -1,11 +1,11 @@
 /** The fewest further steps in which a fault shows, found by leaving out of a recipe whatever is not needed. */
 import type { Gradual } from '../../grammar/gradual.js';
-import { parse } from '../../grammar/sections.js';
 import type { Step } from '../../grammar/tree.js';
 import { type Fault, has, type Profile, REFUSED, type State, TURNS } from '../machine/index.js';
 import { rankOf } from '../sequence/findings.js';
 import { type Point, Resumed } from '../sequence/resumed.js';
 import type { RunOrder } from '../sequence/run.js';
+import { stepOf } from './hand.js';
 import { meantReading, whatDiffers } from './reading-steps.js';
 import { type Recipe, recipesFor } from './recipes.js';
 
@@ -112,11 +112,3 @@ function bitsIn(bits: number): number {
 }
 
 const isSame = (one: State, other: State): boolean => one.every((number, i) => i >= TURNS || number === other[i]);
-
-/** A line of the notation as a step. */
-export function stepOf(line: string): Step {
-  const section = parse(`sequence s\n${line}`).sections.find(({ section: one }) => one.kind === 'sequence')?.section;
-  const step = section?.kind === 'sequence' ? section.steps[0] : undefined;
-  if (!step) throw new Error(`${line} is no step`);
-  return step;
-}

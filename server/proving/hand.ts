@@ -121,14 +121,14 @@ const MOST_KNOWN = 10_000;
 export function stepsIn(text: string): readonly Step[] {
   const before = known.get(text);
   if (before) return before;
-  const section = parse(`sequence tried\n${text}`).sections.find(
-    ({ section: one }) => one.kind === 'sequence',
-  )?.section;
-  if (section?.kind !== 'sequence' || section.errors.length > 0) throw new Error(`“${text}” is no step`);
+  const { steps } = stepsSection([text]);
   if (known.size >= MOST_KNOWN) known.clear();
-  known.set(text, section.steps);
-  return section.steps;
+  known.set(text, steps);
+  return steps;
 }
+
+/** A single one of them. */
+export const stepOf = (text: string): Step => stepsIn(text)[0];
 
 /** Lines of steps as a sequence by itself. Throws where they can't be read: the program itself writes them. */
 export function stepsSection(lines: readonly string[]): SequenceSection {

@@ -6,7 +6,8 @@ import { type Point, Resumed } from '../sequence/resumed.js';
 import type { RunOrder } from '../sequence/run.js';
 import { type Addition, hasGoal, oneMoreLook, startsOf } from './additions.js';
 import type { Coverage, Trial } from './coverage.js';
-import { furtherSteps, stepOf } from './further-steps.js';
+import { furtherSteps } from './further-steps.js';
+import { stepOf } from './hand.js';
 
 export interface Missing {
   /** Readings where the machines differ and nobody looks. */
