@@ -38,9 +38,15 @@ const ROOMS: readonly { readonly room: string; readonly imports: readonly string
     isPortable: true,
   },
   {
+    room: 'server/stepping',
+    imports: ['server/stepping', 'server/sequence', 'server/machine', 'grammar'],
+    isPortable: true,
+  },
+  {
     room: 'server/service',
     imports: [
       'server/service',
+      'server/stepping',
       'server/weave',
       'server/sheets',
       'server/planning',

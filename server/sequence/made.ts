@@ -25,7 +25,8 @@ export const modeStep = (at: Step, subtracting: boolean): Step =>
 export const countStep = (at: Step, minus: boolean): Step =>
   made(at, { kind: 'count', sense: minus ? 'minus' : 'plus', ...NOWHERE });
 
-const numberSyntax = (n: number): NumberSyntax => ({
+/** A number as a digit string. */
+export const numberSyntax = (n: number): NumberSyntax => ({
   kind: 'number',
   text: String(n),
   figures: String(n),

@@ -162,7 +162,8 @@ export class Runner implements hands.Workplace {
     this.notices.note(this.site(), facts, related);
   }
 
-  private site(): Site {
+  /** Where the present step is written, and at which step of the sequence itself that counts. */
+  protected site(): Site {
     const { written, runStep } = this;
     return runStep ? { step: runStep, within: { section: this.frame.section, step: written } } : { step: written };
   }
