@@ -192,18 +192,28 @@ async function openPage(browser: BrowserContext, address: string): Promise<Page>
 }
 
 function editorOn(page: Page, folder: string, close: () => Promise<void>): Editor {
-  const pick = async (key: string, text: string, title: string) => {
+  const box = page.locator('.quick-input-widget');
+  const pickOnce = async (key: string, text: string, title: string, timeout: number) => {
     await page.keyboard.press(key);
-    const box = page.locator('.quick-input-widget');
     const input = box.locator('input[type="text"]');
-    await input.waitFor({ state: 'visible' });
-    await input.fill(text);
+    await input.fill(text, { timeout });
     const label = page.locator('.label-name', { hasText: new RegExp(`^${title.replace(/[.*+?()]/g, '\\$&')}$`) });
     const row = box.locator('.monaco-list-row', { has: label }).first();
-    await row.waitFor();
+    await row.waitFor({ timeout });
     // The list goes on filtering, and its rows are used again for other entries.
     await page.waitForTimeout(300);
-    await row.click();
+    await row.click({ timeout });
+  };
+  /** A panel that was come to just before may take the focus late, which closes the list: then it is asked for again. */
+  const pick = async (key: string, text: string, title: string) => {
+    for (let attempt = 1; attempt < 5; attempt++) {
+      try {
+        return await pickOnce(key, text, title, 10_000);
+      } catch {
+        await page.keyboard.press('Escape');
+      }
+    }
+    await pickOnce(key, text, title, 40_000);
   };
   mkdirSync(PICTURES, { recursive: true });
   return {
