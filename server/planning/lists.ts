@@ -1,6 +1,6 @@
 /** Sums over the rows of a table, worked in as few passes through the list as the machine lets one do. */
 import type { Profile } from '../machine/index.js';
-import type { Effort } from '../sequence/run.js';
+import type { Effort } from '../sequence/effort.js';
 import { amount, plainText } from './amount.js';
 import { nearer } from './choose.js';
 import { type Asked, ListStuck, readAsked, type Sum } from './lists/asked.js';

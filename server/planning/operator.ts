@@ -36,8 +36,8 @@ import {
   textOf,
   WRAPS,
 } from '../machine/index.js';
+import { costOf, type Effort } from '../sequence/effort.js';
 import { decimalText } from '../sequence/readings.js';
-import type { Effort } from '../sequence/run.js';
 import { type Amount, amount, figuresOf, tenTo, textAt, unitsAt } from './amount.js';
 import { Logbook } from './logbook.js';
 import type { Limit } from './order.js';
@@ -95,8 +95,7 @@ export class Operator extends Logbook {
   }
 
   get cost(): number {
-    const { turn, shift, lever } = this.profile.effort;
-    return turn * this.turns + shift * this.shifts + lever * this.levers;
+    return costOf(this.profile, this);
   }
 
   /** What a change of the drive costs: on a half-step machine half a shift may do it. */

@@ -1,7 +1,7 @@
 /** What is asked of the planner and what it answers. Plain data; wording/ makes sentences of it. */
 import type { Expression } from '../../grammar/tree.js';
 import type { Profile } from '../machine/index.js';
-import type { Effort } from '../sequence/run.js';
+import type { Effort } from '../sequence/effort.js';
 import type { Values } from '../sequence/substitute.js';
 
 /** Ways of working that somebody may ask for by name; without a name the planner chooses. */

@@ -3,7 +3,7 @@ import { finish } from '../../grammar/gradual.js';
 import { parse } from '../../grammar/sections.js';
 import type { Profile } from '../machine/index.js';
 import { checkAlone, type SequenceReport } from '../sequence/check.js';
-import type { Effort } from '../sequence/run.js';
+import type { Effort } from '../sequence/effort.js';
 import type { Values } from '../sequence/substitute.js';
 import type { PlannedLine, PlanOrder } from './order.js';
 

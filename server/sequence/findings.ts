@@ -7,8 +7,8 @@
 import type { InsetKind, InsetProblem } from '../../grammar/insets.js';
 import type { Section, Span, SyntaxProblem } from '../../grammar/tree.js';
 import type { Contradiction, Register } from '../machine/index.js';
+import type { Effort } from './effort.js';
 import type { Looked, Told } from './looks.js';
-import type { Effort } from './run.js';
 
 /** From what must be mended to what might be better. */
 export const SEVERITIES = ['error', 'warning', 'information', 'hint'] as const;

@@ -28,6 +28,7 @@ import {
   SUBTRACTING,
   TURNS,
 } from '../machine/index.js';
+import { type Effort, effortOf } from './effort.js';
 import { type Facts, type Place, placeOn, type Related } from './findings.js';
 import * as hands from './hands.js';
 import { carryOutNested } from './nested.js';
@@ -54,13 +55,6 @@ export interface RunOrder {
   readonly fault?: Fault;
   /** Finds a sequence as seen from the section that names it. */
   readonly resolve: (name: string, from: Section) => SequenceSection | undefined;
-}
-
-export interface Effort {
-  readonly turns: number;
-  readonly shifts: number;
-  readonly levers: number;
-  readonly cost: number;
 }
 
 export interface Run {
@@ -137,9 +131,7 @@ export class Runner implements hands.Workplace {
     yield* this.steps(order.section.steps);
     this.wraps.close();
     if (!this.brokeOff) this.noticeEngaged();
-    const { turn, shift, lever } = this.profile.effort;
-    const cost = turn * this.turns + shift * this.shifts + lever * this.leversMoved;
-    const effort = { turns: this.turns, shifts: this.shifts, levers: this.leversMoved, cost };
+    const effort = effortOf(this.profile, { turns: this.turns, shifts: this.shifts, levers: this.leversMoved });
     return { order, tape, notices, effort, state, brokeOff: this.brokeOff };
   }
 

@@ -20,7 +20,7 @@ import {
   SUBTRACTING,
   setDrive,
 } from '../machine/index.js';
-import type { Effort } from './run.js';
+import { type Effort, effortOf } from './effort.js';
 import { cheapestWay, type Errand, type Hands, handsOf, Move, type Room, type Way } from './shorter.js';
 import { leastOf } from './shorter-bound.js';
 import { directWay } from './shorter-direct.js';
@@ -169,7 +169,7 @@ function written(profile: Profile, hands: Hands, errand: Errand, way: Way): Writ
     }
   }
   const { rank, lowest, highest } = way;
-  const effort = { ...count, cost: costOf(profile, count) };
+  const effort = effortOf(profile, count);
   const room = { figuresBelow: figuresOf(lowest), figuresAbove: figuresOf(highest) };
   return { moves, times, rank, lowest, highest, steps, effort, ...room };
 }
@@ -179,11 +179,6 @@ function figuresOf(n: number): number {
   let figures = 0;
   for (let rest = Math.abs(n); rest > 0; rest = Math.floor(rest / 10)) figures++;
   return figures;
-}
-
-export function costOf(profile: Profile, { turns, shifts, levers }: Omit<Effort, 'cost'>): number {
-  const { turn, shift, lever } = profile.effort;
-  return turn * turns + shift * shifts + lever * levers;
 }
 
 /** Whether a way leads from one state to the other on the very machine, with nothing to be noticed on it. */

@@ -15,11 +15,12 @@ import {
   WRAPS,
 } from '../machine/index.js';
 import type { CaseRun } from './check.js';
+import type { Effort } from './effort.js';
 import type { FileReport } from './file.js';
 import { pointsOf } from './hands.js';
 import type { Library } from './library.js';
 import { type ReportedFinding, reportFindings } from './report.js';
-import type { Effort, Run } from './run.js';
+import type { Run } from './run.js';
 import type { Wording } from './wording/index.js';
 
 export interface TracedStep {

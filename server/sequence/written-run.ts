@@ -23,10 +23,10 @@ import {
   showsZero,
   TURNS,
 } from '../machine/index.js';
-import type { Effort } from './run.js';
+import { costOf, type Effort, effortOf } from './effort.js';
 import { type Errand, MOST_SPAN, RANK } from './shorter.js';
 import { hasAmpleRoom, type Registers, roomAbove, roomBelow } from './shorter-room.js';
-import { costOf, leads, type Ways, type WrittenWay, waysOn } from './shorter-ways.js';
+import { leads, type Ways, type WrittenWay, waysOn } from './shorter-ways.js';
 import type { Tape } from './tape.js';
 
 /** A run of steps that could be shorter. */
@@ -138,7 +138,7 @@ export class WrittenRun {
     const most = costOf(profile, { turns, ...changes });
     const way = this.cheaperThan(most);
     if (!way) return;
-    const effort = { turns, shifts, levers, cost: costOf(profile, { turns, shifts, levers }) };
+    const effort = effortOf(profile, { turns, shifts, levers });
     this.found.push({ at: this.at, count: this.count, effort, steps: way.steps, shorter: way.effort });
   }
 

@@ -1,6 +1,6 @@
 /** What stands at the head of a sheet: cautions, the machine's data, how long the work may take. */
 import type { Profile } from '../machine/index.js';
-import type { Effort } from '../sequence/run.js';
+import type { Effort } from '../sequence/effort.js';
 import type { Block, SheetKind, Text } from './model.js';
 import type { SheetWords } from './wording/index.js';
 

@@ -7,10 +7,11 @@
 import type { Gradual } from '../../grammar/gradual.js';
 import type { NumberSyntax, Step, StepSyntax, TurnStep } from '../../grammar/tree.js';
 import { TURNS } from '../machine/index.js';
+import { type Effort, effortOf } from '../sequence/effort.js';
 import { type Facts, type Place, placeOn, type Related } from '../sequence/findings.js';
 import { numberSyntax } from '../sequence/made.js';
 import { wholeOf } from '../sequence/readings.js';
-import { type Effort, type Run, Runner, type RunOrder } from '../sequence/run.js';
+import { type Run, Runner, type RunOrder } from '../sequence/run.js';
 
 /** Something that was noticed in a row. What turns out only later stands at the row in which it began. */
 export interface Happening {
@@ -69,8 +70,7 @@ class SteppingRunner extends Runner {
 
   effortAfter(row: number): Effort {
     const [turns = 0, shifts = 0, levers = 0] = row < 0 ? [] : this.efforts.slice(3 * row, 3 * row + 3);
-    const { turn, shift, lever } = this.profile.effort;
-    return { turns, shifts, levers, cost: turn * turns + shift * shifts + lever * levers };
+    return effortOf(this.profile, { turns, shifts, levers });
   }
 
   protected override step(written: Step): Gradual<void> | undefined {

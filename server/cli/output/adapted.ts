@@ -2,7 +2,7 @@
 import type { Placed, SequenceSection } from '../../../grammar/tree.js';
 import { type Adaptation, adaptWording, type Difference, type Obstacle } from '../../planning/adapt/index.js';
 
-import type { Effort } from '../../sequence/run.js';
+import type { Effort } from '../../sequence/effort.js';
 import type { Bringing } from '../machines.js';
 import { harmless, harmlessJson, paragraph, type Terminal } from '../terminal.js';
 

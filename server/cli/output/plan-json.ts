@@ -3,7 +3,7 @@ import type { Compared } from '../../planning/compare.js';
 import type { ListLimit, ListPlan } from '../../planning/lists.js';
 import { type Decision, isRefused, type Plan, type Planned } from '../../planning/order.js';
 import type { PlanWording } from '../../planning/wording/index.js';
-import type { Effort } from '../../sequence/run.js';
+import type { Effort } from '../../sequence/effort.js';
 import { harmlessJson } from '../terminal.js';
 
 /** A plan without its steps, as it stands in a comparison. */

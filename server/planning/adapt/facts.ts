@@ -2,8 +2,9 @@
 import type { SequenceSection } from '../../../grammar/tree.js';
 import type { Profile, Register } from '../../machine/index.js';
 import type { SequenceReport } from '../../sequence/check.js';
+import type { Effort } from '../../sequence/effort.js';
 import type { Code, Device } from '../../sequence/findings.js';
-import type { Effort, RunOrder } from '../../sequence/run.js';
+import type { RunOrder } from '../../sequence/run.js';
 
 /** A sequence, the machine that it is written for, and the one that it is to be carried over to. */
 export interface AdaptOrder {

@@ -1,6 +1,6 @@
 /** What is asked of a list and what comes out. Plain data. */
 import type { Profile } from '../../machine/index.js';
-import type { Effort } from '../../sequence/run.js';
+import type { Effort } from '../../sequence/effort.js';
 import type { Decision, Limit, PlannedLine, Remark } from '../order.js';
 import type { Table } from '../table.js';
 

@@ -1,6 +1,6 @@
 /** A planned list is run like any other sequence before it is given out. */
 import type { Profile } from '../../machine/index.js';
-import type { Effort } from '../../sequence/run.js';
+import type { Effort } from '../../sequence/effort.js';
 import { checkedLines, type ShorterRun, shorterRuns } from '../verify.js';
 import type { ListGoal, ListLine, ListPass } from './order.js';
 

@@ -3,7 +3,7 @@
  *
  * Advice is given in the infinitive, as it is in the books that came with such machines.
  */
-import type { Effort } from '../../sequence/run.js';
+import type { Effort } from '../../sequence/effort.js';
 import { shortNumber } from '../../sequence/wording/de.js';
 import type { ListLimit, ListRemark } from '../lists/order.js';
 import { isRootMethod, type Limit, type Method, type Reason, type Remark, type Topic, type WayOut } from '../order.js';

@@ -3,7 +3,7 @@
  *
  * Another language is another file with the same exports.
  */
-import type { Effort } from '../../sequence/run.js';
+import type { Effort } from '../../sequence/effort.js';
 import { shortNumber } from '../../sequence/wording/en.js';
 import type { ListLimit, ListRemark } from '../lists/order.js';
 import { isRootMethod, type Limit, type Method, type Reason, type Remark, type Topic, type WayOut } from '../order.js';

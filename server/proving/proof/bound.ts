@@ -8,7 +8,7 @@
  * Levers: whatever has to be switched has to be switched back.
  */
 import { type Fault, hasDriveLever, hasHalfSteps, type Profile } from '../../machine/index.js';
-import type { Effort } from '../../sequence/run.js';
+import type { Effort } from '../../sequence/effort.js';
 
 /** `isClean` where a check remarks nothing: a counter that may go below zero carries anywhere. */
 export function leastEffort(profile: Profile, faults: readonly Fault[], isClean: boolean): Effort {

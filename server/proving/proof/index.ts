@@ -6,7 +6,7 @@
  */
 import type { Gradual } from '../../../grammar/gradual.js';
 import { type Fault, keyOf, MECHANISMS, type MechanismPart, mechanismOf, type Profile } from '../../machine/index.js';
-import type { Effort } from '../../sequence/run.js';
+import { type Effort, effortOf } from '../../sequence/effort.js';
 import { faultsWithinReach } from '../suspects.js';
 import { bellActs, carryActs, clearingActs, counterActs, leverActs, MOST_TURNS_FOR_ONE, transferActs } from './acts.js';
 import { leastEffort } from './bound.js';
@@ -188,7 +188,6 @@ function finished(
   const { hand, shown } = replay;
   const caught = wanted.filter((fault) => isCaughtBy(profile, lines, fault, shown));
   const uncaught = keysLeft(wanted, caught);
-  const { turn, shift, lever } = profile.effort;
   const { turns, shifts, leversMoved: levers } = hand;
   const groups = parts.map((part, i) => ({
     part,
@@ -198,7 +197,7 @@ function finished(
     profile,
     groups: groups.filter((one) => one.lines.length > 0),
     shown,
-    effort: { turns, shifts, levers, cost: turn * turns + shift * shifts + lever * levers },
+    effort: effortOf(profile, { turns, shifts, levers }),
     least: leastEffort(profile, caught, borne === 0),
     caught,
     uncaught,

@@ -18,6 +18,7 @@ import {
   SUBTRACTING,
   showsZero,
 } from '../../machine/index.js';
+import { costOf } from '../../sequence/effort.js';
 import type { Looked } from '../../sequence/looks.js';
 import { Hand, type Mark, stepsIn, turnsOften } from '../hand.js';
 
@@ -75,9 +76,8 @@ export class Rehearsal {
   }
 
   get cost(): number {
-    const { turn, shift, lever } = this.profile.effort;
-    const { turns, shifts, leversMoved } = this.sound;
-    return turn * turns + shift * shifts + lever * leversMoved;
+    const { turns, shifts, leversMoved: levers } = this.sound;
+    return costOf(this.profile, { turns, shifts, levers });
   }
 
   /** A step, on all machines. An overflow or overdraw is read at once, as a check wants it. */

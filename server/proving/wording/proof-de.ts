@@ -1,6 +1,6 @@
 /** What stands in a proving sequence, and what is said of it, in German. */
 import type { MechanismPart } from '../../machine/index.js';
-import type { Effort } from '../../sequence/run.js';
+import type { Effort } from '../../sequence/effort.js';
 
 export const proofTitle: string = 'Prüft alles, was sich bewegt';
 export const proofTitleOf = (parts: readonly string[]): string => `Prüft: ${parts.join(', ')}`;

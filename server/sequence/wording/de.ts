@@ -7,6 +7,7 @@
 import { closingMark, INSET_FIGURES, INSET_KINDS } from '../../../grammar/insets.js';
 import type { TextError } from '../../../grammar/tree.js';
 import type { Register } from '../../machine/index.js';
+import type { Effort } from '../effort.js';
 import type {
   Device,
   Differs,
@@ -22,7 +23,6 @@ import type {
 } from '../findings.js';
 import type { Look, Looked, Told } from '../looks.js';
 import { withoutLeadingZeros } from '../readings.js';
-import type { Effort } from '../run.js';
 import { cleanText, cutNumber, stepsText } from './shared.js';
 
 /** The message of a finding, one or two sentences. */
