@@ -6,7 +6,16 @@
  */
 import { parse } from '../../grammar/sections.js';
 import type { SequenceSection, Step } from '../../grammar/tree.js';
-import { beginStep, type Crank, crankWith, type Fault, LEVERS, newState, type Profile } from '../machine/index.js';
+import {
+  beginStep,
+  type Crank,
+  crankWith,
+  type Fault,
+  LEVERS,
+  Noticed,
+  newState,
+  type Profile,
+} from '../machine/index.js';
 import type { Facts } from '../sequence/findings.js';
 import * as hands from '../sequence/hands.js';
 import { type Look, type Looked, shownOf } from '../sequence/looks.js';
@@ -78,6 +87,20 @@ export class Hand implements hands.Workplace {
     this.happened = state[LEVERS];
   }
 
+  /**
+   * A line of steps, and whether the result went past its ends in it: in its last turn, where somebody can read that, or
+   * in a turn before others, where nobody can.
+   */
+  doLine(line: string): 'seen' | 'unseen' | undefined {
+    const before = this.noticed;
+    this.noticed = 0;
+    for (const step of stepsIn(line)) this.do(step);
+    const wraps = this.noticed & (Noticed.overflow | Noticed.overdraw);
+    this.noticed |= before;
+    if (wraps === 0) return undefined;
+    return makesManyTurns(line) ? 'unseen' : 'seen';
+  }
+
   shows(what: Looked): Look['shown'] {
     return shownOf(what, this, this.profile);
   }
@@ -99,8 +122,8 @@ export class Hand implements hands.Workplace {
   }
 }
 
-/** A step that makes more than one turn: what happens in the earlier ones can't be read. */
-export const turnsOften = (step: string): boolean => /^repeat|^turn(?: back)? \d/.test(step);
+/** What happens in the earlier turns of such a step can't be read. */
+const makesManyTurns = (step: string): boolean => /^repeat|^turn(?: back)? \d/.test(step);
 
 /** How a machine stood, to come back to. */
 export interface Mark {

@@ -1,7 +1,8 @@
 /** Short rows of steps, each by itself from cleared registers, that show one fault or another. */
-import { type Fault, hasDriveLever, keyOf, type Profile } from '../machine/index.js';
+import { type Fault, keyOf, type Profile } from '../machine/index.js';
 import type { Look, Looked } from '../sequence/looks.js';
 import { Hand, stepsIn } from './hand.js';
+import { subtracting } from './turn-steps.js';
 
 export interface Probe {
   readonly steps: readonly string[];
@@ -44,12 +45,6 @@ function handAfter(profile: Profile, { steps }: Probe, fault: Fault): Hand {
   const hand = new Hand(profile, fault);
   for (const text of steps) for (const step of stepsIn(text)) hand.do(step);
   return hand;
-}
-
-/** A turn that subtracts, and what brings it about; none on a machine that only adds. */
-export function subtracting(profile: Profile): readonly string[] {
-  if (profile.subtract === 'none') return [];
-  return hasDriveLever(profile) ? ['mode subtract', 'turn'] : ['turn back'];
 }
 
 function* makeProbes(profile: Profile): Generator<Probe> {

@@ -3,6 +3,7 @@
  * they are carried out. Which of them are needed from where a machine stands is found by leaving some out (additions.ts).
  */
 import { type Fault, hasDriveLever, type Profile } from '../machine/index.js';
+import { adding, subtracting, turns } from './turn-steps.js';
 
 /** Lines of the notation. */
 export type Recipe = readonly string[];
@@ -112,7 +113,7 @@ class Hand {
     if (profile.subtract !== 'none') {
       // From nothing one less is nine in every place, and one more carries through them all.
       // The turn before keeps the counter from passing its ends.
-      recipes.push(this.ready(last, 'turn', 'set 1', ...this.subtracting(1), ...this.adding(1 + more)));
+      recipes.push(this.ready(last, 'turn', 'set 1', ...subtracting(this.profile), ...adding(this.profile, 1 + more)));
     }
     const needed = Math.ceil(10 ** (place - last + 1) / (10 ** profile.setting - 1));
     if (needed + more <= MOST_TURNS) {
@@ -127,34 +128,24 @@ class Hand {
     const recipes: Recipe[] = [];
     if (position !== undefined && place - position + 2 <= this.profile.setting) {
       const lever = place - position + 1;
-      const one = [`set 1${at(lever + 1)}`, 'turn', `set 1${at(lever)}`, ...this.subtracting(1)];
+      const one = [`set 1${at(lever + 1)}`, 'turn', `set 1${at(lever)}`, ...subtracting(this.profile)];
       recipes.push(this.ready(position, ...one));
     }
-    if (this.profile.reach === undefined) recipes.unshift(this.ready(1, 'set 1', ...this.subtracting(1)));
+    if (this.profile.reach === undefined) recipes.unshift(this.ready(1, 'set 1', ...subtracting(this.profile)));
     const last = Math.min(place, this.profile.carriage);
     if (this.profile.dials && place < this.profile.result) {
-      recipes.push(this.ready(last, `dial result 1${at(place + 1)}`, 'set 1', ...this.subtracting(1)));
+      recipes.push(this.ready(last, `dial result 1${at(place + 1)}`, 'set 1', ...subtracting(this.profile)));
     }
-    recipes.push(this.ready(last, 'turn', 'set 1', ...this.subtracting(1)));
+    recipes.push(this.ready(last, 'turn', 'set 1', ...subtracting(this.profile)));
     // What has been carried over is borrowed back.
-    return [...recipes, ...this.carries(place, 0).map((carry) => [...carry, 'set 1', ...this.subtracting(1)])];
+    return [...recipes, ...this.carries(place, 0).map((carry) => [...carry, 'set 1', ...subtracting(this.profile)])];
   }
 
   private overdraws(): Recipe[] {
     const { subtract, reach, carriage, result } = this.profile;
     if (subtract === 'none') return [];
     const position = reach === undefined ? 1 : Math.max(1, Math.min(carriage, result - reach + 1));
-    return [this.ready(position, 'set 1', ...this.subtracting(1))];
-  }
-
-  private subtracting(times: number): string[] {
-    const { profile } = this;
-    if (profile.subtract === 'none') return [];
-    return hasDriveLever(profile) ? ['mode subtract', turns(times)] : [turns(times, 'turn back')];
-  }
-
-  private adding(times: number): string[] {
-    return hasDriveLever(this.profile) ? ['mode add', turns(times)] : [turns(times)];
+    return [this.ready(position, 'set 1', ...subtracting(this.profile))];
   }
 
   private counterCarries(place: number): Recipe[] {
@@ -170,7 +161,12 @@ class Hand {
     if (count === 'lever') return [this.ready(position, 'count minus', 'turn')];
     if (subtract === 'none') return [];
     // A counter that takes its sense from the first turn goes down with the next one the other way.
-    return [this.ready(position, ...(count === 'first' ? ['turn', ...this.subtracting(2)] : this.subtracting(1)))];
+    return [
+      this.ready(
+        position,
+        ...(count === 'first' ? ['turn', ...subtracting(this.profile, 2)] : subtracting(this.profile)),
+      ),
+    ];
   }
 
   private clearings(register: 'setting' | 'counter' | 'result', place: number): Recipe[] {
@@ -211,4 +207,3 @@ class Hand {
 }
 
 const at = (place: number): string => (place === 1 ? '' : ` at ${place}`);
-const turns = (times: number, turn = 'turn'): string => (times === 1 ? turn : `${turn} ${times}`);

@@ -1,7 +1,7 @@
 /** Whether a sequence can be judged, and what would catch the faults that it leaves uncaught. */
 import type { Gradual } from '../../grammar/gradual.js';
 import type { Fault } from '../machine/index.js';
-import type { SequenceReport } from '../sequence/check.js';
+import { type SequenceReport, workOf } from '../sequence/check.js';
 import { isLooking } from '../sequence/looks.js';
 import type { Run } from '../sequence/run.js';
 import { type Addition, additionFor, type Place } from './additions.js';
@@ -21,8 +21,7 @@ export type Unproved =
 export function unproved({ profile, runs }: Pick<SequenceReport, 'profile' | 'runs'>): Unproved | undefined {
   if (!profile || runs.length === 0 || runs.some(({ brokeOff }) => brokeOff)) return 'not-run';
   if (!runs.some(looksAnywhere)) return 'nobody-looks';
-  const work = runs.reduce((sum, { tape, effort }) => sum + tape.length + effort.turns, 0);
-  return work > MOST_WORK ? 'too-long' : undefined;
+  return workOf({ runs }) > MOST_WORK ? 'too-long' : undefined;
 }
 
 function looksAnywhere({ tape }: Run): boolean {

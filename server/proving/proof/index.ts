@@ -8,7 +8,15 @@ import type { Gradual } from '../../../grammar/gradual.js';
 import { type Fault, keyOf, MECHANISMS, type MechanismPart, mechanismOf, type Profile } from '../../machine/index.js';
 import { type Effort, effortOf } from '../../sequence/effort.js';
 import { faultsWithinReach } from '../suspects.js';
-import { bellActs, carryActs, clearingActs, counterActs, leverActs, MOST_TURNS_FOR_ONE, transferActs } from './acts.js';
+import {
+  bellActs,
+  carryActs,
+  clearingActs,
+  counterActs,
+  leverActs,
+  MOST_TURNS_FOR_ONE,
+  transferActs,
+} from './acts/index.js';
 import { leastEffort } from './bound.js';
 import { type LeverPass, leverPass } from './levers.js';
 import { type Placed, withFewReadings, withNothingNeedless, withoutNeedless } from './prune.js';

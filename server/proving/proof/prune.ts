@@ -3,6 +3,7 @@ import { finish, type Gradual } from '../../../grammar/gradual.js';
 import { AUTO_CLEAR, AUTO_DIVIDE, COUNT_MINUS, type Fault, type Profile, SUBTRACTING } from '../../machine/index.js';
 import { checkAlone } from '../../sequence/check.js';
 import { stepsSection } from '../hand.js';
+import { inNines, turns } from '../turn-steps.js';
 import type { Line } from './rehearsal.js';
 import { isAtRest, isCaughtBy, partingReadings, type Replay, replaySound } from './replay.js';
 import { writtenLines } from './written.js';
@@ -160,7 +161,7 @@ export function withNothingNeedless(placed: readonly Placed[], pruning: Pruning)
     const { count, steps } = needless.facts;
     // The header is line 0.
     const first = needless.at.line - 1;
-    const shorter = steps.flatMap(inNines).map((step): Placed => ({ ...kept[first], line: { step } }));
+    const shorter = steps.flatMap(withoutManyTurns).map((step): Placed => ({ ...kept[first], line: { step } }));
     const replaced = [...kept.slice(0, first), ...shorter, ...kept.slice(first + count)];
     if (stillProves(replaced, pruning, [...faults])) {
       kept = replaced;
@@ -176,13 +177,11 @@ export function withNothingNeedless(placed: readonly Placed[], pruning: Pruning)
 }
 
 /** More turns than nine in one step would be remarked in their turn. */
-function inNines(step: string): string[] {
+function withoutManyTurns(step: string): string[] {
   const turn = /^(?<turn>turn(?: back)?) (?<count>\d+)$/.exec(step)?.groups;
-  const count = Number(turn?.count ?? 0);
-  if (!turn || count <= 9) return [step];
-  const rest = count % 9;
-  const nines = Array.from({ length: Math.floor(count / 9) }, () => `${turn.turn} 9`);
-  return rest === 0 ? nines : [...nines, rest === 1 ? turn.turn : `${turn.turn} ${rest}`];
+  if (!turn) return [step];
+  const { nines, rest } = inNines(Number(turn.count), turn.turn);
+  return [...Array.from({ length: nines }, () => turns(9, turn.turn)), ...rest];
 }
 
 /** Where a row of lines has a turn with another step behind it. */

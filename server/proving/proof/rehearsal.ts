@@ -10,7 +10,6 @@ import {
   has,
   hasDriveLever,
   Noticed,
-  OVERDRAWN,
   OVERFLOWED,
   POSITION,
   type Profile,
@@ -20,7 +19,8 @@ import {
 } from '../../machine/index.js';
 import { costOf } from '../../sequence/effort.js';
 import type { Looked } from '../../sequence/looks.js';
-import { Hand, type Mark, stepsIn, turnsOften } from '../hand.js';
+import { Hand, type Mark, stepsIn } from '../hand.js';
+import { inNines } from '../turn-steps.js';
 
 /** A line of the script: a step, or a look at the machine. */
 export type Line = { readonly step: string } | { readonly looks: readonly Looked[] };
@@ -83,22 +83,14 @@ export class Rehearsal {
   /** A step, on all machines. An overflow or overdraw is read at once, as a check wants it. */
   do(step: string): void {
     this.lines.push({ step });
-    const { sound } = this;
-    const noticed = sound.noticed;
-    sound.noticed = 0;
-    for (const one of stepsIn(step)) {
-      sound.do(one);
-      for (const hand of this.open) hand.do(one);
+    const end = this.sound.doLine(step);
+    for (const one of stepsIn(step)) for (const hand of this.open) hand.do(one);
+    if (end === 'unseen') {
+      this.sound.report({ code: 'result-overflow', turn: 1, times: 1, places: this.profile.result });
     }
-    const wrapped = sound.noticed & (Noticed.overflow | Noticed.overdraw);
-    if (wrapped !== 0 && turnsOften(step)) {
-      sound.report({ code: 'result-overflow', turn: 1, times: 1, places: this.profile.result });
-    }
-    sound.noticed |= noticed;
-    const wraps = this.sound.happened & (OVERFLOWED | OVERDRAWN);
-    if (!step.startsWith('turn') || wraps === 0) return;
+    if (end === undefined || !step.startsWith('turn')) return;
     this.wraps++;
-    const event: Looked = wraps & OVERFLOWED ? 'overflow' : 'overdraw';
+    const event: Looked = has(this.sound.state, OVERFLOWED) ? 'overflow' : 'overdraw';
     this.look(event, ...(this.profile.bell ? (['bell'] as const) : []), 'result', 'counter');
   }
 
@@ -163,12 +155,11 @@ export class Rehearsal {
   /** Many turns that add, without one that is told as too many. */
   addTimes(times: number, between = ''): void {
     if (has(this.sound.state, SUBTRACTING)) this.do('mode add');
-    const nines = Math.floor(times / 9);
-    const rest = times % 9;
+    const { nines, rest } = inNines(times);
     const round = `turn 9${between}`;
     if (nines === 1) for (const step of round.split('; ')) this.do(step);
     else if (nines > 1) this.do(`repeat ${nines} { ${round} }`);
-    if (rest > 0) this.do(rest === 1 ? 'turn' : `turn ${rest}`);
+    for (const step of rest) this.do(step);
   }
 
   clear(register: 'setting' | 'counter' | 'result'): void {

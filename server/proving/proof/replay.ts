@@ -1,7 +1,7 @@
 /** Going through the lines of a script once more, to see whether it still does without some of them. */
-import { type Fault, has, Noticed, OVERDRAWN, OVERFLOWED, type Profile } from '../../machine/index.js';
+import { type Fault, has, type Profile } from '../../machine/index.js';
 import type { Looked } from '../../sequence/looks.js';
-import { Hand, stepsIn, turnsOften } from '../hand.js';
+import { Hand, stepsIn } from '../hand.js';
 import { type Line, REMARKED } from './rehearsal.js';
 
 /** What the sound machine shows at each look, in the order in which the lines name it. */
@@ -28,15 +28,9 @@ export function replaySound(profile: Profile, lines: readonly Line[], borne: num
       shown.push(seen);
       continue;
     }
-    const noticed = hand.noticed;
-    hand.noticed = 0;
-    for (const step of stepsIn(line.step)) hand.do(step);
-    const wrapped = hand.noticed & (Noticed.overflow | Noticed.overdraw);
-    if (wrapped !== 0 && turnsOften(line.step)) return undefined;
-    hand.noticed |= noticed;
-    if (hand.reported.length > 0 || (hand.noticed & REMARKED & ~borne) !== 0) return undefined;
-    const wraps = hand.happened & (OVERFLOWED | OVERDRAWN);
-    if (!line.step.startsWith('turn') || wraps === 0) continue;
+    const end = hand.doLine(line.step);
+    if (end === 'unseen' || hand.reported.length > 0 || (hand.noticed & REMARKED & ~borne) !== 0) return undefined;
+    if (end === undefined) continue;
     const next = lines[i + 1];
     const isRead = next && 'looks' in next && next.looks.some((what) => EVENTS.has(what));
     if (!isRead) return undefined;
