@@ -3,7 +3,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from 'commander
 import { MECHANISMS, MOST_PLACES } from '../machine/index.js';
 import { METHODS } from '../planning/order.js';
 import { SEVERITIES } from '../sequence/findings.js';
-import { FIGURE_CHOICES, PAPERS, SHEET_KINDS } from '../sheets/model.js';
+import { DEFAULT_SHEET, FIGURE_CHOICES, PAPERS, SHEET_KINDS } from '../sheets/model.js';
 import { SHEET_LANGUAGES } from '../sheets/wording/index.js';
 import { ADAPT_FORMATS, type AdaptOptions, adapt } from './adapt.js';
 import { BENCH_LOG_FORMATS, type BenchLogOptions, benchLog } from './bench-log.js';
@@ -204,16 +204,18 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     .description('print what the sequences of a file are for: operating instructions, exercises, keys, bench sheets')
     .argument('<file>', 'a .crank file or a Markdown page; - reads standard input')
     .option('--sequence <name>', 'only this sequence')
-    .addOption(new Option('--kind <kind>', 'what is printed').choices(SHEET_KINDS).default('operating'))
+    .addOption(new Option('--kind <kind>', 'what is printed').choices(SHEET_KINDS).default(DEFAULT_SHEET.kind))
     .addOption(
-      new Option('--format <format>', 'a page for a browser, text, or PDF').choices(SHEET_FORMATS).default('html'),
+      new Option('--format <format>', 'a page for a browser, text, or PDF')
+        .choices(SHEET_FORMATS)
+        .default(DEFAULT_SHEET.format),
     )
     .addOption(new Option('--language <language>', 'in which language').choices(SHEET_LANGUAGES).default('en'))
-    .addOption(new Option('--paper <paper>', 'for which paper').choices(PAPERS).default('a4'))
+    .addOption(new Option('--paper <paper>', 'for which paper').choices(PAPERS).default(DEFAULT_SHEET.paper))
     .addOption(
       new Option('--figures <figures>', 'the machine drawn at every step, where a stage ends, or not at all')
         .choices(FIGURE_CHOICES)
-        .default('stages'),
+        .default(DEFAULT_SHEET.figures),
     )
     .option('--out <folder>', 'write NAME.KIND.html (.md, .pdf) into this folder, one file a sequence')
     .addHelpText('after', SHEETS)

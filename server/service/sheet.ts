@@ -5,7 +5,15 @@ import type { NameSyntax, SequenceSection } from '../../grammar/tree.js';
 import { languageOf } from '../sequence/wording/index.js';
 import { htmlGradually } from '../sheets/html.js';
 import { toMarkdown } from '../sheets/markdown.js';
-import { FIGURE_CHOICES, type FigureChoice, PAPERS, type Paper, SHEET_KINDS, type SheetKind } from '../sheets/model.js';
+import {
+  DEFAULT_SHEET,
+  FIGURE_CHOICES,
+  type FigureChoice,
+  PAPERS,
+  type Paper,
+  SHEET_KINDS,
+  type SheetKind,
+} from '../sheets/model.js';
 import { type RefusalReason, refusal } from '../sheets/refusal.js';
 import { isSheetRefused, sheetGradually } from '../sheets/sheet.js';
 import { SHEET_LANGUAGES, sheetWords } from '../sheets/wording/index.js';
@@ -51,12 +59,12 @@ interface Offer {
   readonly label: string;
 }
 
-/** What each may be; the first of them is taken where nothing is said. */
+/** What each may be. */
 const VALUES = {
   kind: SHEET_KINDS,
   language: SHEET_LANGUAGES,
   paper: PAPERS,
-  figures: ['stages', ...FIGURE_CHOICES.filter((choice) => choice !== 'stages')],
+  figures: FIGURE_CHOICES,
   format: ['html', 'markdown'],
 } as const satisfies Record<keyof SheetChoices, readonly string[]>;
 
@@ -68,10 +76,11 @@ export function sheetAsked(sent: unknown, locale: string): SheetAsked | string {
   if (sequence !== undefined && typeof sequence !== 'string') return 'sequence is the name of a sequence.';
   if (line !== undefined && !(Number.isInteger(line) && (line as number) >= 0))
     return 'line is a whole number, counted from 0.';
-  const own = SHEET_LANGUAGES.find((language) => language === languageOf(locale));
+  const own = SHEET_LANGUAGES.find((language) => language === languageOf(locale)) ?? SHEET_LANGUAGES[0];
+  const defaults: Readonly<Record<string, string>> = { ...DEFAULT_SHEET, language: own };
   const choices: Record<string, string> = {};
   for (const [name, values] of Object.entries<readonly string[]>(VALUES)) {
-    const value = at[name] ?? (name === 'language' ? own : undefined) ?? values[0];
+    const value = at[name] ?? defaults[name];
     if (typeof value !== 'string' || !values.includes(value)) return `${name} is one of ${values.join(', ')}.`;
     choices[name] = value;
   }

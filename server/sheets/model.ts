@@ -15,6 +15,14 @@ export type Paper = (typeof PAPERS)[number];
 export const FIGURE_CHOICES = ['all', 'stages', 'none'] as const;
 export type FigureChoice = (typeof FIGURE_CHOICES)[number];
 
+/** What a sheet is where nothing else is asked for, from the command line and in the editor alike. */
+export const DEFAULT_SHEET = { kind: 'operating', format: 'html', paper: 'a4', figures: 'stages' } as const satisfies {
+  readonly kind: SheetKind;
+  readonly format: string;
+  readonly paper: Paper;
+  readonly figures: FigureChoice;
+};
+
 /** A piece of a line. A `reading` is what a register shows, a `blank` is a line to write on. */
 export type Span =
   | string

@@ -117,7 +117,7 @@ describe('a sheet for an editor', () => {
     [{ uri: URI, kind: { toString: 'x' } }, 'kind is one of operating, exercise, key, bench.'],
     [{ uri: URI, language: '../de' }, 'language is one of en, de.'],
     [{ uri: URI, paper: 'a3' }, 'paper is one of a4, letter.'],
-    [{ uri: URI, figures: true }, 'figures is one of stages, all, none.'],
+    [{ uri: URI, figures: true }, 'figures is one of all, stages, none.'],
     [{ uri: URI, format: 'pdf' }, 'format is one of html, markdown.'],
   ])("of %j is none, and the client's maker is told why", (sent, message) => {
     expect(sheetAsked(sent, 'en')).toBe(message);
