@@ -4,10 +4,7 @@
  * Invariant: this is the one place where it is done. Whatever somebody has written into a file comes out as text: no
  * link, no picture, no HTML, no code, and nothing that turns the direction of what stands around it.
  */
-
-/** Control characters, and those that cannot be seen and change how their neighbours are read. */
-const UNSEEN =
-  /[\u0000-\u0008\u000e-\u001f\u007f-\u0084\u0086-\u009f\u00ad\u061c\u180e\u200b\u200e\u200f\u202a-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}]|\p{Surrogate}/gu;
+import { codeOfMarkdown, JOINER, longestTicks, seen } from '../sheets/escape.js';
 
 const WHITE = /[\s\u0085]+/gu;
 
@@ -19,9 +16,6 @@ const PUNCTUATION = /[!-/:-@[-`{-~]/g;
  * `@`. A joiner without width behind the sign breaks them up; it shows nowhere.
  */
 const LINKS = /(?<=\p{L}):(?=\/)|(?<=www)\.|@/giu;
-const JOINER = '\u2060';
-
-const seen = (text: string): string => text.replace(UNSEEN, '\ufffd');
 
 /** Text on one line in which nothing is hidden: for plain text as it is, and the first step to the others. */
 export const onOneLine = (text: string): string => seen(text).replace(WHITE, ' ');
@@ -33,18 +27,8 @@ export const plain = (text: string): string =>
     .replace(LINKS, (sign) => `${sign}${JOINER}`)
     .replace(PUNCTUATION, (sign) => `\\${sign}`);
 
-/** The longest row of backticks in a text. */
-const longestTicks = (text: string): number =>
-  Math.max(0, ...Array.from(text.matchAll(/`+/g), ([ticks]) => ticks.length));
-
 /** Text as code within a line; nothing if it is blank. */
-export function code(text: string): string {
-  const inner = onOneLine(text).trim();
-  if (!inner) return '';
-  const fence = '`'.repeat(longestTicks(inner) + 1);
-  const isPadded = inner.startsWith('`') || inner.endsWith('`');
-  return isPadded ? `${fence} ${inner} ${fence}` : `${fence}${inner}${fence}`;
-}
+export const code = (text: string): string => codeOfMarkdown(onOneLine(text));
 
 /**
  * Lines as a block of code, aligned as they are. Has to stand at the start of a line.

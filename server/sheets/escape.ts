@@ -64,11 +64,14 @@ const addressOf = (file: string): string =>
     (sign) => `%${sign.charCodeAt(0).toString(16).toUpperCase()}`,
   );
 
+/** The longest row of backticks in a text. */
+export const longestTicks = (text: string): number =>
+  Math.max(0, ...Array.from(text.matchAll(/`+/g), ([ticks]) => ticks.length));
+
 /** Text as code within a line of Markdown; nothing if it is blank. */
 export function codeOfMarkdown(text: string): string {
   const inner = seen(text).trim();
   if (inner === '') return '';
-  const ticks = Math.max(0, ...Array.from(inner.matchAll(/`+/g), ([row]) => row.length));
-  const fence = '`'.repeat(ticks + 1);
+  const fence = '`'.repeat(longestTicks(inner) + 1);
   return /^`|`$/.test(inner) ? `${fence} ${inner} ${fence}` : fence + inner + fence;
 }

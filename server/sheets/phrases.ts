@@ -4,7 +4,7 @@
  * Invariant: no wording leaves out how often, how far or what. Where it has no gap for that, it stands in brackets behind
  * it, and a step that a wording says only in part (`back`, `half`, `until`) is not taken for another.
  */
-import type { ExpectItem, StepSyntax } from '../../grammar/tree.js';
+import type { StepSyntax } from '../../grammar/tree.js';
 import {
   AUTO_CLEAR,
   AUTO_DIVIDE,
@@ -16,6 +16,7 @@ import {
   REFUSED,
   SUBTRACTING,
 } from '../machine/index.js';
+import { lookedIn } from '../sequence/looks.js';
 import { cleared, type Filling, fillingOf, type Need, needOf } from './gaps.js';
 import type { Text } from './model.js';
 import { countOf } from './placed.js';
@@ -79,7 +80,7 @@ export function keysOf(step: StepSyntax): readonly string[] {
     case 'expect':
       // A general wording is one for readings of registers.
       return [
-        `expect ${step.items.map(nameOf).join(' ')}`,
+        `expect ${step.items.map(lookedIn).join(' ')}`,
         ...(step.items.every(({ kind }) => kind === 'register') ? ['expect'] : []),
       ];
     case 'multiply':
@@ -94,7 +95,6 @@ export function keysOf(step: StepSyntax): readonly string[] {
   }
 }
 
-const nameOf = (item: ExpectItem): string => (item.kind === 'register' ? item.register : item.kind);
 const isWording = (text: string): boolean => /[\p{L}\p{N}{]/u.test(text);
 
 const LEVER_BITS = {

@@ -2,6 +2,7 @@
 import { print } from '../../../grammar/printer.js';
 import type { AskStep, ExpectItem, ExpectStep } from '../../../grammar/tree.js';
 import { OVERDRAWN, OVERFLOWED } from '../../machine/index.js';
+import { lookedIn } from '../../sequence/looks.js';
 import { wholeOf } from '../../sequence/readings.js';
 import type { Difference, Reason } from './facts.js';
 import { digitString } from './numbers.js';
@@ -24,7 +25,7 @@ export function carryExpect(way: Way, o: Occurrence): CarriedReading {
   const bySubtracting = o.run.complementTurns.has(lastTurn(o)) && way.to.subtract !== 'none';
   const isBuilt = way.building?.get(o.run)?.at(lastTurn(o)) !== undefined;
   const told = (item: ExpectItem, reason: Reason, after?: ExpectItem): ExpectItem[] => {
-    const register = item.kind === 'register' ? item.register : item.kind;
+    const register = lookedIn(item);
     differences.push({ line, register, before: wordOf(item), reason, ...(after && { after: wordOf(after) }) });
     return after ? [after] : [];
   };
