@@ -96,6 +96,57 @@ export type FencesResult = {
 /** Server to client: what stands in fences may be another thing, though their text is not. */
 export const REFRESH_FENCES = 'cranknote/refreshFences';
 
+/** Client to server: what of a file can pass or fail. Null where it has nothing to do with the notation, or is gone. */
+export const TESTS = 'cranknote/tests';
+export interface TestsParams {
+  readonly textDocument: { readonly uri: string };
+}
+export interface TestTree {
+  readonly tests: readonly TestEntry[];
+  /** Other files on which it rests. */
+  readonly uses: readonly string[];
+  /** Why it can't be read. */
+  readonly problem?: string;
+}
+export interface TestEntry {
+  /** Unlike that of any other entry of the file. */
+  readonly id: string;
+  readonly label: string;
+  readonly description?: string;
+  readonly sequence: string;
+  /** 0 for the defaults. */
+  readonly case: number;
+  readonly range: Range;
+  readonly children: readonly TestEntry[];
+}
+
+/** Client to server: what passes. Null where there is no such file. */
+export const RUN_TESTS = 'cranknote/runTests';
+export interface RunTestsParams {
+  readonly uri: string;
+  /** Those that are wanted; all where nothing is said. An empty name means the text itself, outside of sequences. */
+  readonly ids?: readonly string[];
+  /** What is known already, by name: it is left out of the answer if it is still the same. */
+  readonly known?: Readonly<Record<string, string>>;
+}
+export interface RunTestsResult {
+  readonly results: readonly TestResult[];
+}
+export interface TestResult {
+  readonly id: string;
+  readonly outcome: 'passed' | 'failed' | 'not-run';
+  readonly messages: readonly TestMessage[];
+  readonly resultId: string;
+}
+export interface TestMessage {
+  readonly message: string;
+  readonly uri: string;
+  readonly range: Range;
+  readonly expected?: string;
+  readonly actual?: string;
+  readonly related?: readonly { readonly message: string; readonly uri: string; readonly range: Range }[];
+}
+
 /** What the server is told when it is started. */
 export interface InitializationOptions {
   /** The client answers `cranknote/read` and `cranknote/find`. */

@@ -35,6 +35,10 @@ export const DEEPEST_BRACES = 100;
 /** Splits text at line ends of any kind; there is always at least one line. */
 export const splitLines = (text: string): string[] => text.split(/\r\n|\n|\r/);
 
+/** The lines of a file that was read; of a Markdown page those in fences, and blank ones for the others. */
+export const linesIn = (tree: CrankFile | undefined): string[] =>
+  tree?.sections.flatMap(({ section }) => section.lines.map(({ text }) => text)) ?? [];
+
 /** Lines read between two pauses. */
 const LINES_BETWEEN_PAUSES = 1_000;
 

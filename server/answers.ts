@@ -74,6 +74,7 @@ import { positionIn, rangeIn } from './service/text.js';
 import { tracedText } from './service/traced.js';
 import { fileOf } from './service/workspace.js';
 import type { Session } from './session.js';
+import { answerTests } from './tests.js';
 import { traceAsked } from './traces.js';
 
 interface AskedAt extends Asked {
@@ -107,6 +108,7 @@ export function answerRequests(session: Session, publisher: Publisher): void {
   answerStructure(desk, session);
   answerColours(desk);
   answerFormatting(desk);
+  answerTests(desk, session);
 }
 
 function answerFindings(desk: Desk, session: Session, publisher: Publisher): void {

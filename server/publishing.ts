@@ -8,20 +8,12 @@ import {
 import type { FileReport } from './sequence/file.js';
 import { diagnosticsOf } from './service/diagnostics.js';
 import type { AnalysedDocument } from './service/document.js';
+import { numberOf } from './service/numbered.js';
 import type { Interest } from './service/patience.js';
 import type { Session } from './session.js';
 
 /** Findings that have been brought once need not be brought again: a name for each state. */
-const ids = new WeakMap<FileReport, string>();
-let lastId = 0;
-function idOf(report: FileReport, locale: string): string {
-  let id = ids.get(report);
-  if (!id) {
-    id = String(++lastId);
-    ids.set(report, id);
-  }
-  return `${id} ${locale}`;
-}
+const idOf = (report: FileReport, locale: string): string => `${numberOf(report)} ${locale}`;
 
 export class Publisher {
   private readonly due = new Set<string>();

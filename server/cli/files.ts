@@ -3,7 +3,8 @@ import { existsSync, lstatSync, realpathSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { convertPathToPattern, globSync, isDynamicPattern } from 'tinyglobby';
 import { type Read, readText, STANDARD_INPUT } from '../disk.js';
-import { isMarkdown, Library } from '../sequence/library.js';
+import { isIdle } from '../sequence/idle.js';
+import { Library } from '../sequence/library.js';
 import { problemText } from './reading.js';
 
 /** Something that can't be run; the message is for the user. */
@@ -147,10 +148,3 @@ export function loadAll(
   }
   return { library, files };
 }
-
-/** A Markdown page without a crank fence, and without an inset, is nobody's mistake. */
-const isIdle = (library: Library, file: string): boolean =>
-  isMarkdown(file) && library.insets(file).length === 0 && library.tree(file)?.sections.every(isBlank) === true;
-
-const isBlank = ({ section }: { section: { kind: string; lines: readonly { text: string }[] } }): boolean =>
-  section.kind === 'preamble' && section.lines.every(({ text }) => text.trim() === '');

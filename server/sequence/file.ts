@@ -12,7 +12,7 @@ import type {
 } from '../../grammar/tree.js';
 import { Allowance, type Spent } from './check.js';
 import { looksAround, type SectionReport, WholeReport } from './file-report.js';
-import { type Facts, type Finding, placeOn } from './findings.js';
+import { type Facts, type Finding, placeOn, syntaxFindings } from './findings.js';
 import type { Library } from './library.js';
 import type { Scope } from './scope.js';
 import { resolveUse } from './uses.js';
@@ -84,11 +84,7 @@ function* checkSection(
   isRepeated: boolean,
 ): Gradual<SectionReport> {
   const before = allowance.spent;
-  const own = section.kind === 'sequence' && section.header ? { sequence: section.header.name.name } : {};
-  const findings: Finding[] = section.errors.map(({ line, syntax }) => {
-    const facts: Facts = { code: 'syntax', problem: syntax.problem };
-    return { facts, at: placeOn(section, line, syntax), ...own };
-  });
+  const findings = syntaxFindings(section);
   const name = section.header && 'name' in section.header ? section.header.name : undefined;
   if (isRepeated && name) {
     const kind = section.kind === 'machine' ? 'machine' : 'sequence';
@@ -168,7 +164,13 @@ class NameCheck {
   }
 }
 
-function checkMachine(library: Library, section: MachineSection, scope: Scope, used: Set<MachineSection>): Finding[] {
+/** What is found of a machine's lines, and of the one that it is like, which is then used. */
+export function checkMachine(
+  library: Library,
+  section: MachineSection,
+  scope: Scope,
+  used: Set<MachineSection>,
+): Finding[] {
   const machine = library.machine(section);
   const like: NameSyntax | undefined = section.header?.like;
   if (!like) return [...machine.findings];

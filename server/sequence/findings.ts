@@ -273,6 +273,15 @@ export interface Finding {
   readonly related?: readonly Related[];
 }
 
+/** What can't be read in a section; the sequence is named where it has a name. */
+export function syntaxFindings(section: Section): Finding[] {
+  const own = section.kind === 'sequence' && section.header ? { sequence: section.header.name.name } : {};
+  return section.errors.map(({ line, syntax }): Finding => {
+    const facts: Facts = { code: 'syntax', problem: syntax.problem };
+    return { facts, at: placeOn(section, line, syntax), ...own };
+  });
+}
+
 export const severityOf = (finding: Finding): Severity => CODES[finding.facts.code];
 /** 0 for an error … 3 for a hint. */
 export const rankOf = (severity: Severity): number => SEVERITIES.indexOf(severity);

@@ -29,22 +29,40 @@ export interface ReportedFinding {
 
 /** The findings of a file from its top, those at one place by their codes. */
 export function reportFindings(library: Library, report: FileReport, wording: Wording = english): ReportedFinding[] {
-  const reported = report.findings.map((finding) => reportFinding(library, report.file, finding, wording));
-  reported.sort((a, b) => a.line - b.line || a.column - b.column || (a.code < b.code ? -1 : a.code > b.code ? 1 : 0));
-  if (report.untold > 0) {
-    const last = reported[reported.length - 1];
-    const message = wording.messageOf({ code: 'too-long', what: 'findings', limit: report.untold });
+  const reported = inOrder(report.findings.map((finding) => reportFinding(library, report.file, finding, wording)));
+  const untold = untoldIn(report);
+  const last = reported.at(-1);
+  if (untold && last) {
     const { file, line, column, endLine, endColumn } = last;
-    reported.push({ file, line, column, endLine, endColumn, code: 'too-long', severity: 'error', message });
+    const message = wording.messageOf(untold.facts);
+    reported.push({ file, line, column, endLine, endColumn, code: untold.facts.code, severity: 'error', message });
   }
   return reported;
+}
+
+/** From the top, those at one place by their codes. */
+export const inOrder = (reported: readonly ReportedFinding[]): ReportedFinding[] =>
+  reported.toSorted(
+    (a, b) => a.line - b.line || a.column - b.column || (a.code < b.code ? -1 : a.code > b.code ? 1 : 0),
+  );
+
+/** That there are more findings than can be told, which is one as well. */
+export function untoldIn({ findings, untold }: FileReport): Finding | undefined {
+  const last = findings.at(-1);
+  return last && untold > 0 ? { facts: { code: 'too-long', what: 'findings', limit: untold }, at: last.at } : undefined;
 }
 
 /** What a finding says, with the number of rounds where it is told of several at once. */
 export const messageOfFinding = ({ facts, rounds }: Finding, { messageOf, roundsText }: Wording): string =>
   rounds === undefined ? messageOf(facts) : `${messageOf(facts)} ${roundsText(rounds)}`;
 
-function reportFinding(library: Library, file: string, finding: Finding, wording: Wording): ReportedFinding {
+/** A finding of a file as other programs read it. */
+export function reportFinding(
+  library: Library,
+  file: string,
+  finding: Finding,
+  wording: Wording = english,
+): ReportedFinding {
   const { facts, at, sequence, related } = finding;
   const line = library.lineOf(at.section) + at.line + 1;
   return {

@@ -153,9 +153,12 @@ function limited(document: AnalysedDocument, reader: Reader, options: Diagnostic
   return all;
 }
 
-function unreadable(document: AnalysedDocument, { wording }: Reader, why: FileProblem): Diagnostic {
-  const path = document.file.split('/').at(-1) ?? document.file;
-  const message = wording.messageOf({ code: 'file-not-found', path, why });
+/** Why a file can't be read, in the reader's language. */
+export const unreadableText = (file: string, why: FileProblem, { wording }: Reader): string =>
+  wording.messageOf({ code: 'file-not-found', path: file.split('/').at(-1) ?? file, why });
+
+function unreadable(document: AnalysedDocument, reader: Reader, why: FileProblem): Diagnostic {
+  const message = unreadableText(document.file, why, reader);
   const start = { line: 0, character: 0 };
   const range = { start, end: { line: 0, character: 1 } };
   return { range, severity: DiagnosticSeverity.Error, code: 'file-not-found', source: 'cranknote', message };

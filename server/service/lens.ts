@@ -128,19 +128,21 @@ function caseLenses(
 ): CodeLens[] {
   if (section.cases.length === 0) return [];
   const shown = run.order.case;
-  const titles = [
-    words.lens.defaults,
-    ...section.cases.map(({ syntax }, i) => {
-      const numbers = syntax.assignments.map((given) => `${given.name.name} = ${given.value.text}`).join(', ');
-      return words.lens.inCase(i + 1, cut(numbers));
-    }),
-  ];
-  return titles.flatMap((title, number) => {
+  return caseTitles(section, words).flatMap((title, number) => {
     if (number > MOST_CASES && number !== shown) return [];
     const told = number === shown ? words.lens.shown(title) : title;
     return [{ range, command: { title: told, command: OFFER_CASE, arguments: [uri, name, number] } }];
   });
 }
+
+/** What the defaults and each case are called. */
+export const caseTitles = ({ cases }: SequenceSection, { lens }: Words): string[] => [
+  lens.defaults,
+  ...cases.map(({ syntax }, i) => {
+    const numbers = syntax.assignments.map((given) => `${given.name.name} = ${given.value.text}`).join(', ');
+    return lens.inCase(i + 1, cut(numbers));
+  }),
+];
 
 const cut = (text: string): string => (text.length > LONGEST_CASE ? `${text.slice(0, LONGEST_CASE)}…` : text);
 

@@ -6,6 +6,7 @@
 import type { TextDocumentContentChangeEvent } from 'vscode-languageserver-textdocument';
 import { URI } from 'vscode-uri';
 import type { Gradual } from '../../grammar/gradual.js';
+import { linesIn } from '../../grammar/sections.js';
 import type { FileReport } from '../sequence/file.js';
 import type { FileProblem } from '../sequence/findings.js';
 import { isMarkdown, Library } from '../sequence/library.js';
@@ -155,6 +156,15 @@ export class Workspace {
     return this.open.get(open.file) === open ? this.documentOf(open) : undefined;
   }
 
+  /** Any known file as it is written, open or not, with all that it uses read as well. */
+  async parsedFile(uri: string, interest: Interest): Promise<ParsedDocument | undefined> {
+    const file = fileOf(uri);
+    await this.read(file);
+    await this.readUsed(file, interest);
+    const open = this.open.get(file);
+    return open ? this.parsed(uri, interest) : this.closedDocument(file);
+  }
+
   /** The document with its sequences run; undefined if it is not open. */
   async analysed(uri: string, interest: Interest): Promise<AnalysedDocument | undefined> {
     const file = fileOf(uri);
@@ -238,7 +248,7 @@ export class Workspace {
   private closedDocument(file: string): ParsedDocument | undefined {
     const tree = this.library.tree(file);
     if (!tree) return undefined;
-    const lines = tree.sections.flatMap(({ section }) => section.lines.map(({ text }) => text));
+    const lines = linesIn(tree);
     const { library, uriOf } = this;
     const uri = uriOf(file);
     return { uri, file, version: 0, lines, eol: '\n', isMarkdown: isMarkdown(file), tree, library, uriOf };

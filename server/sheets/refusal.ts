@@ -6,7 +6,7 @@
  */
 import type { Section } from '../../grammar/tree.js';
 import type { SequenceReport } from '../sequence/check.js';
-import { type Finding, placeOn, severityOf } from '../sequence/findings.js';
+import { type Finding, severityOf, syntaxFindings } from '../sequence/findings.js';
 import { checkNames } from '../sequence/names.js';
 import { messageOfFinding } from '../sequence/report.js';
 import { wordingFor } from '../sequence/wording/index.js';
@@ -70,13 +70,6 @@ function errorsIn({ section, machine, runs, findings }: SequenceReport): Finding
       unknown.push(...checkNames(within, isSequence, () => []));
     }
   }
-  const unread = [...sections].flatMap((one) =>
-    one.errors.map(
-      ({ line, syntax }): Finding => ({
-        facts: { code: 'syntax', problem: syntax.problem },
-        at: placeOn(one, line, syntax),
-      }),
-    ),
-  );
+  const unread = [...sections].flatMap(syntaxFindings);
   return [...unread, ...findings, ...unknown].filter((finding) => severityOf(finding) === 'error');
 }

@@ -20,6 +20,8 @@ import { selectionRanges } from '../../server/service/selection.js';
 import { semanticTokens } from '../../server/service/semantic-tokens.js';
 import { signatureHelp } from '../../server/service/signature.js';
 import { documentSymbols } from '../../server/service/symbols.js';
+import { resultsGradually } from '../../server/service/test-results.js';
+import { testsOf } from '../../server/service/tests.js';
 import { Workspace } from '../../server/service/workspace.js';
 import { reader } from '../service/editor.js';
 
@@ -81,6 +83,9 @@ async function saidOf(workspace: Workspace, uri: string) {
     folding: foldingRanges(document),
     formatting: formatDocument(document),
     fences: finish(fencesGradually(document, english)),
+    tests: testsOf(document, english),
+    // How the results are called is known to the server alone.
+    results: finish(resultsGradually(document, { uri }, english)).results.map(({ resultId: _, ...told }) => told),
   };
 }
 

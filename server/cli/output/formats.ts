@@ -1,9 +1,7 @@
 /** Findings for other programs. */
 import { pathToFileURL } from 'node:url';
-import junit, { type Builder } from 'junit-report-builder';
 import type { Log, ReportingDescriptor, Result } from 'sarif';
 import { CODES, type Code, type Severity } from '../../sequence/findings.js';
-import { grouped } from '../../sequence/grouped.js';
 import type { ReportedFinding } from '../../sequence/report.js';
 import { nameOf } from '../../sequence/trace.js';
 import { harmless, harmlessJson } from '../terminal.js';
@@ -16,42 +14,6 @@ export function toJson({ reports, findings, summary }: Findings): string {
   );
   return harmlessJson(`${JSON.stringify({ format: 1, findings, sequences, summary }, null, 2)}\n`);
 }
-
-/** JUnit's XML: a file is a suite, a sequence a case; what stands in no sequence is a case of its own. */
-export function toJunit({ reports, findings }: Findings): string {
-  // Its types describe a default export that the module itself is.
-  const builder = (junit as unknown as Builder).newBuilder();
-  const ofFile = grouped(findings, ({ file }) => file);
-  for (const report of reports) {
-    const suite = builder.testSuite().name(clean(report.file));
-    const ofSequence = grouped(ofFile.get(report.file) ?? [], ({ sequence }) => sequence);
-    const names = report.sequences.flatMap(({ section }) => section.header?.name.name ?? []);
-    for (const name of [undefined, ...new Set(names)]) {
-      const ofCase = ofSequence.get(name) ?? [];
-      const test = suite
-        .testCase()
-        .className(clean(report.file))
-        .name(clean(name ?? 'the text itself'))
-        .file(clean(report.file));
-      const failures = ofCase.filter(({ severity }) => severity === 'error' || severity === 'warning');
-      // A case has one failure at most: further ones would take the place of the first.
-      if (failures.length > 0) {
-        const [{ line, column, message, code }] = failures;
-        const others = failures.length > 1 ? ` (${failures.length - 1} more below)` : '';
-        test.failure(clean(`${line}:${column} ${message}${others}`), code).stacktrace(listed(failures));
-      }
-      const rest = ofCase.filter(({ severity }) => severity === 'information' || severity === 'hint');
-      if (rest.length > 0) test.standardOutput(listed(rest));
-    }
-  }
-  return `${builder.build()}\n`;
-}
-
-const listed = (findings: readonly ReportedFinding[]): string =>
-  findings.map((f) => clean(`${f.line}:${f.column} ${f.code}: ${f.message}`)).join('\n');
-
-/** XML has no place for control characters, and what stands between U+FFFE and the next plane. */
-const clean = (text: string): string => harmless(text).replace(/[\ufffe\uffff]/g, '\ufffd');
 
 const SARIF_LEVEL: Readonly<Record<Severity, Result.level>> = {
   error: 'error',

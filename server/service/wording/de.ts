@@ -25,6 +25,12 @@ export const de: Words = {
     bell: 'Glocke',
     turns: (turns) => (turns === 1 ? '1 Umdrehung' : `${turns} Umdrehungen`),
     time: (times) => `(${times}. von ${times})`,
+    expected: {
+      bell: 'die Glocke läutet',
+      overflow: 'Überlauf',
+      overdraw: 'unter null',
+      parked: 'außer Eingriff',
+    },
     missed: {
       bell: 'keine Glocke',
       overflow: 'kein Überlauf',
@@ -92,6 +98,10 @@ export const de: Words = {
     languages: { en: 'Englisch', de: 'Deutsch' },
     papers: { a4: 'A4', letter: 'Letter' },
     figures: { all: 'bei jedem Schritt', stages: 'am Ende jedes Abschnitts', none: 'nirgends' },
+  },
+  tests: {
+    notReached:
+      'Die Datei dauert zu lange, um bis zu ihrem Ende ausgeführt zu werden: Hierher kommt der Lauf nicht. Legen Sie diesen Rechengang in eine eigene Datei.',
   },
   preview: {
     after: 'Nach',

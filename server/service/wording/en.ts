@@ -26,6 +26,13 @@ export const en = {
     turns: (turns: number) => (turns === 1 ? '1 turn' : `${turns} turns`),
     /** The reading is that of the last of several rounds. */
     time: (times: number) => `(${ordinal(times)} of ${times})`,
+    /** What was to happen, or to stand somewhere. */
+    expected: {
+      bell: 'the bell rings',
+      overflow: 'overflow',
+      overdraw: 'overdraw',
+      parked: 'out of gear',
+    },
     /** What did not happen, or what stands elsewhere, where something was expected. */
     missed: {
       bell: 'no bell',
@@ -97,6 +104,10 @@ export const en = {
     languages: { en: 'English', de: 'German' } as Readonly<Record<string, string>>,
     papers: { a4: 'A4', letter: 'Letter' },
     figures: { all: 'at every step', stages: 'where a stage ends', none: 'nowhere' },
+  },
+  tests: {
+    /** Of a sequence that is not run though nothing is found in itself. */
+    notReached: 'The file takes too long to be run to its end: this is not reached. Move it into a file of its own.',
   },
   preview: {
     /** Below the drawn machine, with a step behind it. */
