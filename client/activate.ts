@@ -27,6 +27,7 @@ import { Server, tell } from './server.js';
 import { Sheets } from './sheets.js';
 import { Status } from './status.js';
 import { checkWorkspace, type RunProgram, registerTasks } from './tasks.js';
+import { Tests } from './tests.js';
 import { Traces } from './trace.js';
 
 /** What a host gives. */
@@ -63,6 +64,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
   const status = new Status(client);
   const traces = new Traces(started);
   const sheets = new Sheets(started, context, watcher);
+  const explorer = new Tests(started, watcher);
   const reference = new Reference(context.extensionUri);
   const preview = new Preview(started);
   server = started;
@@ -71,6 +73,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
     status,
     traces,
     sheets,
+    explorer,
     reference,
     preview,
     tellOfLooks(started),

@@ -12,6 +12,13 @@ export const isOurs = (document: TextDocument): boolean => languages.match(SELEC
 /** The line on which a block of the notation begins. */
 const FENCE = /^[\s>]*(?:[-+*]\s+|\d+[.)]\s+)?(?:`{3,}|~{3,})\s*crank(?:\s|$)/;
 
+/** A comment that asks for something to be put into a page. */
+const INSET = /<!--\s*crank:/;
+
+/** A page has a block of the notation, or an inset, or what looks like one. */
+export const mayHoldNotation = (text: string): boolean =>
+  INSET.test(text) || text.split(/\r\n|[\n\r]/).some((line) => FENCE.test(line));
+
 /** The document is written in the notation, or holds a block of it: most Markdown does not. */
 export function holdsNotation(document: TextDocument): boolean {
   if (!isOurs(document)) return false;

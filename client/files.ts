@@ -10,6 +10,8 @@ import type { FindResult, ReadResult } from './protocol.js';
 export const FILES = '**/*.{crank,md,markdown}';
 
 const LEFT_OUT = '**/{node_modules,.git}/**';
+/** Files that are part of the workspace and nobody's own. */
+export const isLeftOut = ({ path }: Uri): boolean => /\/(?:node_modules|\.git)\//.test(path);
 const MOST_FILES = 5_000;
 
 /** Characters that a file may have, as on the command line, and bytes of UTF-8 that a character takes at most. */
