@@ -14,8 +14,8 @@ import { find, isLeftOut, read } from './files.js';
 import { TESTS, type TestEntry, type TestsParams, type TestTree } from './protocol.js';
 import type { Server } from './server.js';
 
-/** Milliseconds after the last change. */
-const PAUSE = 200;
+/** Milliseconds after the last change: the server is told of files on the disk 250 after it. */
+const PAUSE = 300;
 
 /** A file with tests. */
 export interface TestFile {

@@ -16,6 +16,8 @@ import { tellLog } from '../../server/proving/told-log.js';
 import { provingWording } from '../../server/proving/wording/index.js';
 import { traceOf } from '../../server/sequence/trace.js';
 import { sheetAsked, shownSheetGradually } from '../../server/service/sheet.js';
+import { resultsAsked, resultsGradually } from '../../server/service/test-results.js';
+import { testsOf } from '../../server/service/tests.js';
 import { checkFiles } from '../marked.js';
 import { openMarked, reader } from '../service/editor.js';
 import { pageText } from './page.js';
@@ -31,8 +33,24 @@ const rowsOf = (text: string): string[] =>
     .filter((line) => /^\| `/.test(line))
     .map((line) => line.split('|')[1]);
 
+const otherEditors = chapterOf('10. For other editors').split('\n### ');
+
+it('lists every key of a request for tests, and of the answers', () => {
+  const tests = otherEditors.find((part) => part.startsWith('Lists of tests')) ?? '';
+  const asked = resultsAsked({ uri: 'file:///nursery/test.crank', ids: [], known: {} });
+  expect(listed(rowsOf(tests).join(' ')).filter((key) => key !== 'runTests')).toEqual(Object.keys(asked));
+  const wrong = 'machine m\n  setting 2\n  result 4\nsequence s "S" (a = 1)\n  case a = 2\n  clear all\n  run part\n';
+  const { document } = openMarked(`use "b.crank"\n${wrong}`, { 'b.crank': 'sequence part\n  expect result 1\n' });
+  const tree = testsOf(document, reader());
+  const [text, one] = finish(resultsGradually(document, { uri: document.uri }, reader())).results;
+  const [message] = one.messages;
+  const said = [tree, tree?.tests[0], text, message, message.related?.[0]].flatMap((told) => Object.keys(told ?? {}));
+  expect(said).toEqual(expect.arrayContaining(['uses', 'description', 'resultId', 'expected', 'actual', 'related']));
+  expect(said.filter((key) => !listed(tests).includes(key))).toEqual([]);
+});
+
 it('lists every key of a request for a sheet, and of the answers', () => {
-  const sheets = chapterOf('10. For other editors');
+  const [sheets] = otherEditors;
   const asked = sheetAsked({ uri: 'file:///nursery/test.crank', sequence: 's' }, 'en');
   if (typeof asked === 'string') throw new Error(asked);
   expect(listed(rowsOf(sheets).join(' ')).sort()).toEqual([...Object.keys(asked), 'line'].sort());
