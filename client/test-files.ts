@@ -80,11 +80,10 @@ export class TestFiles implements Disposable {
       workspace.onDidDeleteFiles(({ files }) => files.forEach(below)),
       workspace.onDidRenameFiles(({ files }) => {
         for (const { oldUri } of files) below(oldUri);
-        this.findAgain();
+        void this.findAgain();
       }),
       workspace.onDidChangeWorkspaceFolders(() => {
-        for (const { uri } of this.files.values()) this.touch(uri);
-        this.findAgain();
+        void this.findAgain();
       }),
       server.client.onDidChangeState(({ oldState, newState }) => {
         // A server that is started for the first time was started by somebody who asks.
@@ -122,6 +121,8 @@ export class TestFiles implements Disposable {
   /** The same again, where somebody has looked already. */
   async findAgain(): Promise<void> {
     if (!this.finding) return;
+    // Some of those that are known may be gone.
+    for (const { uri } of this.all) this.due.set(uri.toString(), uri);
     this.finding = undefined;
     await this.find();
   }
