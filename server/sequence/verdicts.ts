@@ -58,9 +58,16 @@ export function verdictsOn(library: Library, report: FileReport, level: Severity
   }
   const untold = untoldIn(report);
   if (untold) text.push(untold);
+  let exceeding: readonly Finding[] | undefined;
+  const obstacles = ({ machine }: SequenceReport): readonly Finding[] => {
+    const ofMachine = machine ? machineErrors(library, machine) : [];
+    if (ofMachine.length > 0) return ofMachine;
+    exceeding ??= report.findings.filter(exceedsFile);
+    return exceeding;
+  };
   return {
     text: verdictOf(text, level),
-    sequences: [...bySection.values()].map((named) => sequenceVerdict(library, report, named, level)),
+    sequences: [...bySection.values()].map((named) => sequenceVerdict(named, level, obstacles)),
   };
 }
 
@@ -77,12 +84,20 @@ function verdictOf(findings: readonly Finding[], level: Severity): Verdict {
   return { outcome: failures.length > 0 ? 'failed' : 'passed', failures, rest };
 }
 
-function sequenceVerdict(library: Library, file: FileReport, { report, name, findings }: Named, level: Severity) {
+/** What a file takes was used up by the sequences before. */
+const exceedsFile = ({ facts }: Finding): boolean => facts.code === 'too-long' && facts.what.startsWith('file-');
+
+/** @param obstaclesTo why a sequence with nothing against itself was not run: its machine, or those before it */
+function sequenceVerdict(
+  { report, name, findings }: Named,
+  level: Severity,
+  obstaclesTo: (report: SequenceReport) => readonly Finding[],
+): SequenceVerdict {
   const { section, runs } = report;
   const ofText = findings.filter((finding) => finding.case === undefined);
   const notRun = (verdict: Verdict): Verdict => {
     const isSaid = verdict.failures.some((finding) => severityOf(finding) === 'error');
-    const obstacles = isSaid ? [] : obstaclesTo(library, file, report);
+    const obstacles = isSaid ? [] : obstaclesTo(report);
     return { ...verdict, outcome: 'not-run', failures: [...obstacles, ...verdict.failures] };
   };
   const cases = Array.from({ length: 1 + section.cases.length }, (_, number): Verdict => {
@@ -92,17 +107,6 @@ function sequenceVerdict(library: Library, file: FileReport, { report, name, fin
   const told = verdictOf(findings, level);
   const isRun = runs.length > 0 && (told.outcome === 'failed' || runs.length === cases.length);
   return { ...(isRun ? told : notRun(told)), report, name, cases };
-}
-
-/** Why a sequence with nothing against itself was not run: its machine, or those before it in the file. */
-function obstaclesTo(library: Library, file: FileReport, { section, machine }: SequenceReport): Finding[] {
-  const ofMachine = machine ? machineErrors(library, machine) : [];
-  if (ofMachine.length > 0) return ofMachine;
-  return file.sequences.flatMap(({ section: other, findings }) =>
-    other === section
-      ? []
-      : findings.filter(({ facts }) => facts.code === 'too-long' && facts.what.startsWith('file-')),
-  );
 }
 
 /** What is wrong with a machine, or else with the one that it is like. */
