@@ -71,31 +71,6 @@ export interface Offer {
   readonly label: string;
 }
 
-/** How the theme looks: pictures in hovers have ink and ground that go with it. */
-export type Look = 'light' | 'dark' | 'high-contrast-light' | 'high-contrast-dark';
-
-/** Client to server: another theme was chosen. */
-export const LOOK = 'cranknote/look';
-export interface LookParams {
-  readonly look: Look;
-}
-
-/** Client to server: what is to be seen below each `crank` fence of a Markdown page in a preview. */
-export const FENCES = 'cranknote/fences';
-export interface FencesParams {
-  readonly textDocument: { readonly uri: string };
-  /** That of the answer before: of what is in both, only the place there is told. */
-  readonly previousResultId?: string;
-}
-/** Null where the page is not open. */
-export type FencesResult = {
-  readonly resultId: string;
-  readonly fences: readonly ({ readonly content: string } & ({ readonly html: string } | { readonly same: number }))[];
-} | null;
-
-/** Server to client: what stands in fences may be another thing, though their text is not. */
-export const REFRESH_FENCES = 'cranknote/refreshFences';
-
 /** Client to server: what of a file can pass or fail. Null where it has nothing to do with the notation, or is gone. */
 export const TESTS = 'cranknote/tests';
 export interface TestsParams {
@@ -146,6 +121,31 @@ export interface TestMessage {
   readonly actual?: string;
   readonly related?: readonly { readonly message: string; readonly uri: string; readonly range: Range }[];
 }
+
+/** How the theme looks: pictures in hovers have ink and ground that go with it. */
+export type Look = 'light' | 'dark' | 'high-contrast-light' | 'high-contrast-dark';
+
+/** Client to server: another theme was chosen. */
+export const LOOK = 'cranknote/look';
+export interface LookParams {
+  readonly look: Look;
+}
+
+/** Client to server: what is to be seen below each `crank` fence of a Markdown page in a preview. */
+export const FENCES = 'cranknote/fences';
+export interface FencesParams {
+  readonly textDocument: { readonly uri: string };
+  /** That of the answer before: of what is in both, only the place there is told. */
+  readonly previousResultId?: string;
+}
+/** Null where the page is not open. */
+export type FencesResult = {
+  readonly resultId: string;
+  readonly fences: readonly ({ readonly content: string } & ({ readonly html: string } | { readonly same: number }))[];
+} | null;
+
+/** Server to client: what stands in fences may be another thing, though their text is not. */
+export const REFRESH_FENCES = 'cranknote/refreshFences';
 
 /** What the server is told when it is started. */
 export interface InitializationOptions {

@@ -128,21 +128,21 @@ function caseLenses(
 ): CodeLens[] {
   if (section.cases.length === 0) return [];
   const shown = run.order.case;
-  return caseTitles(section, words).flatMap((title, number) => {
+  const titles = [0, ...section.cases.map((_, i) => i + 1)].map((number) => caseTitle(section, number, words));
+  return titles.flatMap((title, number) => {
     if (number > MOST_CASES && number !== shown) return [];
     const told = number === shown ? words.lens.shown(title) : title;
     return [{ range, command: { title: told, command: OFFER_CASE, arguments: [uri, name, number] } }];
   });
 }
 
-/** What the defaults and each case are called. */
-export const caseTitles = ({ cases }: SequenceSection, { lens }: Words): string[] => [
-  lens.defaults,
-  ...cases.map(({ syntax }, i) => {
-    const numbers = syntax.assignments.map((given) => `${given.name.name} = ${given.value.text}`).join(', ');
-    return lens.inCase(i + 1, cut(numbers));
-  }),
-];
+/** What a case is called, with its numbers; 0 are the defaults. */
+export function caseTitle({ cases }: SequenceSection, number: number, { lens }: Words): string {
+  const given = cases[number - 1];
+  if (!given) return lens.defaults;
+  const numbers = given.syntax.assignments.map(({ name, value }) => `${name.name} = ${value.text}`).join(', ');
+  return lens.inCase(number, cut(numbers));
+}
 
 const cut = (text: string): string => (text.length > LONGEST_CASE ? `${text.slice(0, LONGEST_CASE)}…` : text);
 

@@ -5,7 +5,7 @@ import { isIdle } from '../sequence/idle.js';
 import { unreadableText } from './diagnostics.js';
 import type { ParsedDocument, Reader } from './document.js';
 import { rangeOfSection } from './extent.js';
-import { caseTitles } from './lens.js';
+import { caseTitle } from './lens.js';
 import { onOneLine } from './markdown.js';
 import { rangeOn } from './spots.js';
 
@@ -74,12 +74,12 @@ function entryOf(named: Named, reader: Reader): TestEntry {
   const { section, line } = placed;
   const title = onOneLine(section.header?.title?.value ?? '').trim();
   const common = { sequence: name.name, children: [] };
-  const [first, last] = [section.header?.parameters.at(0) ?? name, section.header?.parameters.at(-1) ?? name];
+  const { parameters = [] } = section.header ?? {};
+  const [first, last] = [parameters.at(0) ?? name, parameters.at(-1) ?? name];
   const places = [
     rangeOn(line, { from: first.from, to: last.to }),
     ...section.cases.map((one) => rangeOn(line + one.line, one.syntax)),
   ];
-  const titles = section.cases.length === 0 ? [] : caseTitles(section, reader.words);
   return {
     ...common,
     id,
@@ -87,12 +87,15 @@ function entryOf(named: Named, reader: Reader): TestEntry {
     ...(title && { description: title }),
     case: 0,
     range: rangeOfSection(placed),
-    children: titles.map((label, number) => ({
-      ...common,
-      id: caseId(named, number),
-      label,
-      case: number,
-      range: places[number],
-    })),
+    children:
+      section.cases.length === 0
+        ? []
+        : places.map((range, number) => ({
+            ...common,
+            id: caseId(named, number),
+            label: caseTitle(section, number, reader.words),
+            case: number,
+            range,
+          })),
   };
 }
