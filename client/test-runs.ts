@@ -53,13 +53,13 @@ export class TestRuns {
     }
   }
 
-  private async runFile(run: TestRun, file: TestFile, items: readonly TestItem[], token: CancellationToken) {
+  private async runFile(run: TestRun, file: TestFile, items: readonly TestItem[], token?: CancellationToken) {
     try {
       const answer = await this.ask(file, items, {}, token);
       const results = new Map(answer.map((result) => [result.id, result]));
       for (const item of items) this.tell(run, item, results.get(this.idOf(item)));
     } catch (error) {
-      if (token.isCancellationRequested) return;
+      if (token?.isCancellationRequested) return;
       // The server did not answer: that is nobody's failure, and is said where it was asked for.
       const message = new TestMessage(error instanceof Error ? error.message : String(error));
       for (const item of items) run.errored(item, message);
@@ -113,10 +113,10 @@ export class TestRuns {
     run.end();
   }
 
-  /** The result of one test is shown, as it is now. */
-  async runOne(run: TestRun, item: TestItem, token: CancellationToken): Promise<void> {
+  /** The result of one test is shown, as it is now, though somebody may have ended the run by ending a session. */
+  async runOne(run: TestRun, item: TestItem): Promise<void> {
     const file = this.files.of(item)?.file;
-    if (file) await this.runFile(run, file, [item], token);
+    if (file) await this.runFile(run, file, [item]);
   }
 
   /** The tests that are asked for, by file; those of a file stand behind it. */

@@ -51,7 +51,7 @@ export class Tests implements Disposable {
           if (token.isCancellationRequested || tested?.sequence === undefined) continue;
           run.started(item);
           await stepThrough(tested, nameOf(item), run, token);
-          await this.runs.runOne(run, item, token);
+          await this.runs.runOne(run, item);
         }
       }
     } finally {

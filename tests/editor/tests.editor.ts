@@ -1,5 +1,5 @@
 /** The test explorer in VS Code itself, used as a writer would use it: beside a process, and in a web worker. */
-import { rmSync, writeFileSync } from 'node:fs';
+import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Locator } from 'playwright-core';
@@ -7,6 +7,9 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type Editor, isInstalled, startEditor } from './editor.js';
 
 const DIST = fileURLToPath(new URL('../../dist', import.meta.url));
+/** The extension brings a debugger of its own. */
+const { contributes } = JSON.parse(readFileSync(`${DIST}/extension/package.json`, 'utf8'));
+const isSteppable = contributes.debuggers !== undefined;
 const POTS = `use "machines.crank"
 
 sequence pots (rows = 12, pots = 34) on pinwheel-9
@@ -64,6 +67,7 @@ describe.skipIf(!isInstalled).each([
   /** Waits until the list shows how a test stands. */
   const stands = (label: string, how: string) =>
     editor.page.locator(`.test-explorer .monaco-list-row[aria-label^="${label} (${how})"]`).waitFor();
+  const outdated = (label: string) => row(label).and(editor.page.locator('[aria-label*="outdated"]'));
   const open = async (label: string) => {
     await row(label).click();
     await editor.page.keyboard.press('ArrowRight');
@@ -181,7 +185,6 @@ describe.skipIf(!isInstalled).each([
     await retype(15, 1, '9');
     await retype(9, 'ask result'.length, 'expect result 3');
     // Both are out of date now, and stay so until somebody runs them.
-    const outdated = (label: string) => row(label).and(editor.page.locator('[aria-label*="outdated"]'));
     await outdated('trays').waitFor();
     await outdated('defaults').waitFor();
     expect(await outdated('cans').count()).toBe(0);
@@ -191,6 +194,23 @@ describe.skipIf(!isInstalled).each([
     await outdated('trays').waitFor({ state: 'detached' });
     expect(await outdated('defaults').count()).toBe(1);
     await editor.picture(`${name}-at-cursor`);
+  });
+
+  it.skipIf(!isSteppable)('is gone through step by step, and stands as it does then', async () => {
+    const { page } = editor;
+    const failing = row('case 1: rows = 15, pots = 28');
+    await failing.hover();
+    await failing.locator('.action-label[aria-label="Debug Test"]').click();
+    await page.locator('.debug-top-stack-frame-line').first().waitFor();
+    await editor.run('View: Show Run and Debug');
+    const frame = page.locator('.debug-call-stack .monaco-list-row', { hasText: 'clear all (in pots, case 1)' });
+    await frame.first().waitFor();
+    await editor.picture(`${name}-stepping`);
+    await page.locator('.debug-toolbar .action-label[aria-label^="Stop"]:not(.disabled)').first().click();
+    await page.locator('.debug-toolbar').waitFor({ state: 'hidden' });
+    await editor.run('Testing: Focus on Test Explorer View');
+    await stands('case 1: rows = 15, pots = 28', 'Failed');
+    expect(await outdated('defaults').count()).toBe(1);
   });
 
   it('can be read in every theme', async () => {
