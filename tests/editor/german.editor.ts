@@ -132,7 +132,7 @@ describe.skipIf(!isInstalled)('in German', () => {
     await page.locator('#trouble', { hasText: 'Es gibt kein Blatt' }).waitFor();
     await editor.picture('german-sheet');
     await editor.page.keyboard.press('Backspace');
-    await vi.waitFor(async () => expect(await page.locator('#trouble').isVisible()).toBe(false));
+    await vi.waitFor(async () => expect(await page.locator('#trouble').isVisible()).toBe(false), 40_000);
     // The cursor is in another file now, and there is another sheet.
     await editor.openFile('other.crank');
     await page.locator('#trouble', { hasText: 'Das Resultatwerk' }).waitFor();
