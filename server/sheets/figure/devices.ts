@@ -15,7 +15,18 @@ import {
 import type { FigureData } from '../model.js';
 import type { SheetWords } from '../wording/index.js';
 
+export type DeviceKind = 'drive' | 'count' | 'auto-clear' | 'auto-divide';
+
+/** The bits by which a machine knows where they stand. */
+export const DEVICE_BITS: Readonly<Record<DeviceKind, number>> = {
+  drive: SUBTRACTING,
+  count: COUNT_MINUS,
+  'auto-clear': AUTO_CLEAR,
+  'auto-divide': AUTO_DIVIDE,
+};
+
 export interface Device {
+  readonly is: DeviceKind;
   readonly name: string;
   readonly now: string;
   /** Where it stood, if it was moved. */
@@ -27,16 +38,18 @@ export function devicesOf({ profile, before, after }: FigureData, { figure }: Sh
   const { devices } = figure;
   const drive = profile.subtract === 'lift' ? devices.crank : devices.drive;
   const all = [
-    { bit: SUBTRACTING, isThere: hasDriveLever(profile), ...drive },
-    { bit: COUNT_MINUS, isThere: profile.count === 'lever', ...devices.count },
-    { bit: AUTO_CLEAR, isThere: profile.autoClear, ...devices.autoClear },
-    { bit: AUTO_DIVIDE, isThere: profile.autoDivide, ...devices.autoDivide },
-  ];
+    { is: 'drive', isThere: hasDriveLever(profile), ...drive },
+    { is: 'count', isThere: profile.count === 'lever', ...devices.count },
+    { is: 'auto-clear', isThere: profile.autoClear, ...devices.autoClear },
+    { is: 'auto-divide', isThere: profile.autoDivide, ...devices.autoDivide },
+  ] as const;
   return all
     .filter(({ isThere }) => isThere)
-    .map(({ bit, name, on, off }) => {
+    .map(({ is, name, on, off }) => {
+      const bit = DEVICE_BITS[is];
       const now = has(after, bit) ? on : off;
-      return has(before, bit) === has(after, bit) ? { name, now } : { name, now, before: has(before, bit) ? on : off };
+      const isMoved = has(before, bit) !== has(after, bit);
+      return { is, name, now, ...(isMoved && { before: has(before, bit) ? on : off }) };
     });
 }
 

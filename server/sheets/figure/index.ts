@@ -4,9 +4,13 @@ import type { FigureData } from '../model.js';
 import type { SheetWords } from '../wording/index.js';
 import { figureText, titleOf } from './alternative.js';
 import { layoutOf } from './layout.js';
+import { drawnInParts, type FigureInParts, type PartName } from './parts.js';
 import { drawn, pictured, type Telling } from './svg.js';
 
 export { figureText } from './alternative.js';
+export { DEVICE_BITS, type DeviceKind, devicesOf, registersOf } from './devices.js';
+export type { FigureInParts, FigurePart, PartName } from './parts.js';
+export { shownOf } from './shown.js';
 
 /**
  * A machine as it stands after something, what has changed set off: one `svg` element, complete in itself. It is as
@@ -31,6 +35,17 @@ export interface FigurePicture {
  */
 export const figurePicture = (data: FigureData, words: SheetWords, colours: Colours): FigurePicture =>
   pictured(layoutOf(data, words), colours, tellingOf(data, words));
+
+/**
+ * The same for a page on which its parts can be found and pointed at, and where those are marked that are about to go
+ * wrong.
+ */
+export const figureInParts = (
+  data: FigureData,
+  words: SheetWords,
+  idPrefix: string,
+  isHeeded: (part: PartName) => boolean,
+): FigureInParts => drawnInParts(layoutOf(data, words), tellingOf(data, words, idPrefix), isHeeded);
 
 const tellingOf = (data: FigureData, words: SheetWords, idPrefix?: string): Telling => ({
   title: titleOf(data, words),

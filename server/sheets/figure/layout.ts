@@ -11,7 +11,7 @@ import { carryRange, placesRight, registersOf } from './devices.js';
 import { BELOW_WHEEL, type Frame, frameOf, MARGIN, RIM } from './frame.js';
 import { type Box, type Lettering, lettering, type Point, SMALL } from './lettering.js';
 import { type Shown, shownOf } from './shown.js';
-import { type Sign, signsOf } from './signs.js';
+import { type Bell, type Sign, signsOf } from './signs.js';
 
 /** A level line. */
 export interface Level {
@@ -76,8 +76,12 @@ export interface FigureLayout {
   /** The position mark, and where it points to: nowhere out of gear, or where the counter has no such place. */
   readonly mark: Point & { readonly tip?: Point; readonly bar?: Box };
   readonly signs: readonly Sign[];
-  /** The middle of the bell, if it rang. */
-  readonly bell?: Point;
+  /** The bell, if it rang. */
+  readonly bell?: Bell;
+  /** Numbers of places below the wheels of the carriage. */
+  readonly placeNumbers: readonly Lettering[];
+  /** What stands below the position mark. */
+  readonly markLabel?: Lettering;
   /** All lettering, that of the wheels too. */
   readonly lettering: readonly Lettering[];
 }
@@ -92,13 +96,11 @@ export function layoutOf(data: FigureData, words: SheetWords): FigureLayout {
     shownOf(data, register).map((shown) => wheelAt(frame, place(register, shown.place), shown)),
   );
   const labels = registersOf(profile).flatMap((register) => namesOf(frame, register, words));
-  const numbers = [
-    ...placeNumbers(profile.setting, (i) => ({ x: place('setting', i).x, y: rows.leverNumbers + 8.5 })),
-    ...placeNumbers(Math.max(profile.result, profile.counter), (i) => ({
-      x: place('result', i).x,
-      y: rows.placeNumbers + 8,
-    })),
-  ];
+  const leverNumbers = placeNumbers(profile.setting, (i) => ({ x: place('setting', i).x, y: rows.leverNumbers + 8.5 }));
+  const wheelNumbers = placeNumbers(Math.max(profile.result, profile.counter), (i) => ({
+    x: place('result', i).x,
+    y: rows.placeNumbers + 8,
+  }));
   const below = signsOf(frame, data, words);
   const position = positionOf(frame, data, words);
   const inTheGap = after[POSITION] === 0 ? outOfGear(frame, profile, words) : undefined;
@@ -131,7 +133,16 @@ export function layoutOf(data: FigureData, words: SheetWords): FigureLayout {
     mark: markOf(frame, data, wheels, place, position && placed[0]),
     signs: below.signs,
     ...(below.bell && { bell: below.bell }),
-    lettering: [...wheels.map(({ figureAt }) => figureAt), ...labels, ...numbers, ...placed, ...below.lettering],
+    placeNumbers: wheelNumbers,
+    ...(position && { markLabel: placed[0] }),
+    lettering: [
+      ...wheels.map(({ figureAt }) => figureAt),
+      ...labels,
+      ...leverNumbers,
+      ...wheelNumbers,
+      ...placed,
+      ...below.lettering,
+    ],
   };
 }
 

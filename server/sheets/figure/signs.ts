@@ -2,23 +2,32 @@
 import { POSITION } from '../../machine/index.js';
 import type { FigureData } from '../model.js';
 import type { SheetWords } from '../wording/index.js';
-import { carryRange, devicesOf } from './devices.js';
+import { carryRange, type DeviceKind, devicesOf } from './devices.js';
 import { type Frame, MARGIN } from './frame.js';
 import { type Box, type Lettering, lettering, type Point } from './lettering.js';
 
 /** A plate with a name and where that stands. */
 export interface Sign {
+  /** What it is of; missing for that of a short tens carry. */
+  readonly is?: DeviceKind;
   readonly box: Box;
+  readonly lettering: readonly Lettering[];
   /** Parts its name from where it stands. */
   readonly middle: number;
   /** Under where it stands, if it was moved. */
   readonly bar?: Box;
 }
 
+/** The middle of the bell, and what is written beside it. */
+export interface Bell extends Point {
+  readonly word: Lettering;
+}
+
 interface Signs {
   readonly signs: readonly Sign[];
+  /** All of them together. */
   readonly lettering: readonly Lettering[];
-  readonly bell?: Point;
+  readonly bell?: Bell;
   /** How far they come to the right, and down with the room around them. */
   readonly right: number;
   readonly end: number;
@@ -38,8 +47,7 @@ export function signsOf(frame: Frame, data: FigureData, words: SheetWords): Sign
   const { profile, after, rang } = data;
   const { figure } = words;
   const signs: Sign[] = [];
-  const letters: Lettering[] = [];
-  let bell: Point | undefined;
+  let bell: Bell | undefined;
   let x = MARGIN;
   let y = frame.rows.devices;
   let right = 0;
@@ -55,20 +63,22 @@ export function signsOf(frame: Frame, data: FigureData, words: SheetWords): Sign
     right = Math.max(right, at.x + width);
     return at;
   };
-  const sign = (name: string, value: string, isMoved: boolean): void => {
+  const sign = (name: string, value: string, isMoved: boolean, is?: DeviceKind): void => {
     const nameWidth = lettering(name, 0, 0).box.width + 8;
     const valueWidth = lettering(value, 0, 0, { isBold: isMoved }).box.width + 8;
     const at = room(nameWidth + valueWidth);
     const middle = at.x + nameWidth;
     const line = at.y + HEIGHT / 2 + 3.4;
-    letters.push(lettering(name, at.x + nameWidth / 2, line, { anchor: 'middle' }));
-    letters.push(lettering(value, middle + valueWidth / 2, line, { anchor: 'middle', isBold: isMoved }));
+    const letters = [
+      lettering(name, at.x + nameWidth / 2, line, { anchor: 'middle' }),
+      lettering(value, middle + valueWidth / 2, line, { anchor: 'middle', isBold: isMoved }),
+    ];
     const bar = { x: middle, y: at.y + HEIGHT + 1.8, width: valueWidth, height: 2.2 };
     const box = { ...at, width: nameWidth + valueWidth, height: HEIGHT };
-    signs.push({ box, middle, ...(isMoved && { bar }) });
+    signs.push({ ...(is && { is }), box, middle, lettering: letters, ...(isMoved && { bar }) });
   };
-  for (const { name, now, before } of devicesOf(data, words)) {
-    sign(name, before === undefined ? now : `${before} → ${now}`, before !== undefined);
+  for (const { is, name, now, before } of devicesOf(data, words)) {
+    sign(name, before === undefined ? now : `${before} → ${now}`, before !== undefined, is);
   }
   if (profile.reach !== undefined && after[POSITION] > 0) {
     const range = carryRange(profile, after[POSITION]);
@@ -76,9 +86,10 @@ export function signsOf(frame: Frame, data: FigureData, words: SheetWords): Sign
   }
   if (rang) {
     const at = room(lettering(figure.bell, 0, 0, { isBold: true }).box.width + BELL);
-    bell = { x: at.x + 7, y: at.y + HEIGHT / 2 };
-    letters.push(lettering(figure.bell, at.x + BELL, at.y + HEIGHT / 2 + 3.4, { isBold: true }));
+    const word = lettering(figure.bell, at.x + BELL, at.y + HEIGHT / 2 + 3.4, { isBold: true });
+    bell = { x: at.x + 7, y: at.y + HEIGHT / 2, word };
   }
+  const letters = [...signs.flatMap((one) => one.lettering), ...(bell ? [bell.word] : [])];
   const isEmpty = letters.length === 0;
   return { signs, lettering: letters, ...(bell && { bell }), right, end: isEmpty ? y - 1 : y + HEIGHT + 4 };
 }
