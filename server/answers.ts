@@ -45,6 +45,7 @@ import {
   WorkspaceSymbolRequest,
 } from 'vscode-languageserver';
 import { type Asked, Desk, uriIn } from './desk.js';
+import { answerMachine } from './machine-answers.js';
 import type { Publisher } from './publishing.js';
 import { codeActionsGradually, resolveActionGradually } from './service/actions.js';
 import { incomingCalls, outgoingCalls, prepareCallHierarchy } from './service/call-hierarchy.js';
@@ -101,6 +102,7 @@ export function answerRequests(session: Session, publisher: Publisher): void {
   const desk = new Desk(session);
   answerFindings(desk, session, publisher);
   answerReadings(desk, session);
+  answerMachine(desk, session);
   answerFences(desk, session);
   answerWriting(desk, session);
   answerActions(desk, session);

@@ -42,7 +42,7 @@ export function rowsOf(run: Run): RunRows {
   let rows = known.get(run);
   if (!rows) {
     const gathered = gather(run);
-    rows = { of: (step) => gathered.get(keyOf(step)) };
+    rows = { of: (step) => gathered.get(writtenKey(step)) };
     known.set(run, rows);
   }
   return rows;
@@ -53,7 +53,8 @@ export const writtenAs = ({ line, syntax }: Step): Written => ({ line, from: syn
 
 /** Longer lines are not read, so that no column is as large. */
 const MOST_COLUMNS = 4_096;
-const keyOf = ({ line, from }: Written): number => line * MOST_COLUMNS + from;
+/** A number by which a written step is known among those of its section. */
+export const writtenKey = ({ line, from }: Written): number => line * MOST_COLUMNS + from;
 
 function gather({ order, tape }: Run): ReadonlyMap<number, StepRows> {
   const found = new Map<number, StepRows>();
@@ -71,7 +72,7 @@ function gather({ order, tape }: Run): ReadonlyMap<number, StepRows> {
     turns[id] += state[TURNS];
     if (has(state, RANG)) rang[id] = 1;
     if (!isOwn(frames[id])) continue;
-    const key = keyOf(writtenAs(tape.stepAt(row)));
+    const key = writtenKey(writtenAs(tape.stepAt(row)));
     const times = (found.get(key)?.times ?? 0) + 1;
     found.set(key, { first: row, last: row, times, turns: state[TURNS], rang: has(state, RANG) });
   }
@@ -87,7 +88,7 @@ function gather({ order, tape }: Run): ReadonlyMap<number, StepRows> {
   for (const frame of frames) {
     const { parent, step, id } = frame;
     if (!parent || !step || !isOwn(parent) || first[id] < 0) continue;
-    const key = keyOf(writtenAs(step));
+    const key = writtenKey(writtenAs(step));
     const before = found.get(key);
     // The rounds of a `repeat` are one carrying out.
     const isFurtherRound = before !== undefined && (frame.round ?? 1) > 1;

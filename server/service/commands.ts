@@ -9,5 +9,7 @@ export const OFFER_CASE = 'cranknote.chooseCase';
 export const SHOW_TRACE = 'cranknote.showTrace';
 /** The document's address, the sequence. */
 export const OPEN_SHEET = 'cranknote.openSheet';
+/** The document's address, the sequence. */
+export const OPEN_MACHINE = 'cranknote.openMachine';
 /** The document's address, a position in it, the locations. */
 export const SHOW_REFERENCES = 'cranknote.showReferences';

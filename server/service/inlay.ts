@@ -10,6 +10,7 @@ import { has, LEVERS, REFUSED, type State } from '../machine/index.js';
 import type { CaseRun } from '../sequence/check.js';
 import { compare } from '../sequence/expects.js';
 import { isSummedUp, rowsOf, type StepRows, stateBefore } from '../sequence/rows.js';
+import type { Run } from '../sequence/run.js';
 import { substitute } from '../sequence/substitute.js';
 import type { AnalysedDocument, Reader } from './document.js';
 import {
@@ -156,7 +157,7 @@ function expectedText(
 }
 
 /** Whether the machine has what is asked for, and the parameter a value. */
-export function canBeRead(wanted: ExpectItem, { order: { profile } }: CaseRun): boolean {
+export function canBeRead(wanted: ExpectItem, { order: { profile } }: Pick<Run, 'order'>): boolean {
   switch (wanted.kind) {
     case 'register':
       return wanted.figures.kind === 'number' && (wanted.register !== 'counter' || profile.counter > 0);
@@ -173,7 +174,7 @@ export function canBeRead(wanted: ExpectItem, { order: { profile } }: CaseRun): 
 const MOST_READINGS = 1_000;
 
 /** What happened in the last step before a row that is itself no reading: bits of the levers. */
-export function happenedBefore({ tape }: CaseRun, row: number): number {
+export function happenedBefore({ tape }: Pick<Run, 'tape'>, row: number): number {
   for (let before = row - 1; before >= 0 && before >= row - MOST_READINGS; before--) {
     if (!isReading(tape.stepAt(before).syntax)) return tape.stateAt(before)[LEVERS];
   }

@@ -3,7 +3,7 @@ import { InlineValueText, type Range } from 'vscode-languageserver';
 import { rowsOf } from '../sequence/rows.js';
 import type { AnalysedDocument, Reader } from './document.js';
 import { everything, sequenceReport, shownRun } from './readings.js';
-import { rangeOn, sectionAt } from './spots.js';
+import { itemsAbove, rangeOn, sectionAt } from './spots.js';
 import { rangeIn } from './text.js';
 
 /**
@@ -21,17 +21,15 @@ export function inlineValues(
   const report = placed && sequenceReport(document, placed.section);
   const run = report && shownRun(report, document, reader);
   if (!placed || !run) return [];
-  for (let own = line - placed.line; own >= 0; own--) {
-    for (const item of placed.section.lines[own].items.toReversed()) {
-      // Where a `repeat` begins, none of its rounds is made yet.
-      const rows = item.kind === 'repeat' ? undefined : rowsOf(run).of({ line: own, from: item.from });
-      if (!rows) continue;
-      const at = placed.line + own;
-      if (at < asked.start.line || at > asked.end.line) return [];
-      const { profile } = run.order;
-      const shown = everything(run.tape.stateAt(rows.last), profile, reader.words);
-      return shown.map((text) => InlineValueText.create(rangeOn(at, item), text));
-    }
+  for (const { line: own, item } of itemsAbove(placed.section, line - placed.line)) {
+    // Where a `repeat` begins, none of its rounds is made yet.
+    const rows = item.kind === 'repeat' ? undefined : rowsOf(run).of({ line: own, from: item.from });
+    if (!rows) continue;
+    const at = placed.line + own;
+    if (at < asked.start.line || at > asked.end.line) return [];
+    const { profile } = run.order;
+    const shown = everything(run.tape.stateAt(rows.last), profile, reader.words);
+    return shown.map((text) => InlineValueText.create(rangeOn(at, item), text));
   }
   return [];
 }

@@ -6,7 +6,7 @@ import { provingWording } from '../proving/wording/index.js';
 import type { CaseRun } from '../sequence/check.js';
 import { isLooking } from '../sequence/looks.js';
 import { allSteps } from '../sequence/names.js';
-import { OFFER_CASE, OPEN_SHEET, SHOW_REFERENCES, SHOW_TRACE } from './commands.js';
+import { OFFER_CASE, OPEN_MACHINE, OPEN_SHEET, SHOW_REFERENCES, SHOW_TRACE } from './commands.js';
 import type { AnalysedDocument, Reader } from './document.js';
 import { filesOf } from './names.js';
 import { isProof, proofOf } from './proofs.js';
@@ -104,6 +104,10 @@ function sequenceLenses(
     },
     {
       range,
+      command: { title: reader.words.lens.machine, command: OPEN_MACHINE, arguments: [document.uri, name.name] },
+    },
+    {
+      range,
       command: { title: reader.words.lens.sheet, command: OPEN_SHEET, arguments: [document.uri, name.name] },
     },
     ...(reader.settings.coverage && looks(section) && !run.brokeOff
@@ -128,8 +132,7 @@ function caseLenses(
 ): CodeLens[] {
   if (section.cases.length === 0) return [];
   const shown = run.order.case;
-  const titles = [0, ...section.cases.map((_, i) => i + 1)].map((number) => caseTitle(section, number, words));
-  return titles.flatMap((title, number) => {
+  return caseTitles(section, words).flatMap((title, number) => {
     if (number > MOST_CASES && number !== shown) return [];
     const told = number === shown ? words.lens.shown(title) : title;
     return [{ range, command: { title: told, command: OFFER_CASE, arguments: [uri, name, number] } }];
@@ -144,10 +147,14 @@ export function caseTitle({ cases }: SequenceSection, number: number, { lens }: 
   return lens.inCase(number, cut(numbers));
 }
 
+/** The same of all cases, the defaults first. */
+export const caseTitles = (section: SequenceSection, words: Words): string[] =>
+  [0, ...section.cases.map((_, i) => i + 1)].map((number) => caseTitle(section, number, words));
+
 const cut = (text: string): string => (text.length > LONGEST_CASE ? `${text.slice(0, LONGEST_CASE)}…` : text);
 
 /** What a run costs, and whether it came to its end. */
-export function effortText({ effort, brokeOff }: CaseRun, { lens }: Words): string {
+export function effortText({ effort, brokeOff }: Pick<CaseRun, 'effort' | 'brokeOff'>, { lens }: Words): string {
   const text = lens.effort(effort.cost, effort.turns, effort.shifts, effort.levers);
   return brokeOff ? `${text} (${lens.brokeOff})` : text;
 }

@@ -33,6 +33,22 @@ export function itemAt({ syntax }: Spot, character: number): HeaderSyntax | Line
   return all.find((item) => item.from <= character && character < item.to) ?? all.find((item) => item.to === character);
 }
 
+/**
+ * The items of a section from a column of one of its lines upwards, each with its line. Where the column lies before the
+ * first item of that line, it counts as in it.
+ */
+export function* itemsAbove(
+  { lines }: Section,
+  line: number,
+  character = Number.POSITIVE_INFINITY,
+): Generator<{ readonly line: number; readonly item: LineItem }> {
+  for (let own = Math.min(line, lines.length - 1); own >= 0; own--) {
+    const { items } = lines[own];
+    const limit = own === line ? Math.max(character, items[0]?.from ?? 0) : Number.POSITIVE_INFINITY;
+    for (const item of items.toReversed()) if (item.from <= limit) yield { line: own, item };
+  }
+}
+
 /** A word, name, number or sign of a line, with its columns. */
 export interface Token extends Span {
   readonly text: string;

@@ -58,18 +58,42 @@ export function flawIn(report: SequenceReport): RefusalReason | undefined {
   return report.runs.length < wanted ? { is: 'broke-off', case: report.runs.length } : undefined;
 }
 
-/** Errors of the runs, and of all text that they rest on: a line that can't be read is left out by a run. */
-function errorsIn({ section, machine, runs, findings }: SequenceReport): Finding[] {
+/** Errors of the runs, and of all text that they rest on. */
+const errorsIn = (report: SequenceReport): Finding[] => [
+  ...unreadIn(report),
+  ...[...report.findings, ...unknownIn(report)].filter((finding) => severityOf(finding) === 'error'),
+];
+
+/**
+ * Errors of the text that runs rest on, of which they know nothing: a line that can't be read, or names what is not known,
+ * is left out by a run.
+ */
+export const leftOutIn = (report: SequenceReport): Finding[] => [
+  ...unreadIn(report),
+  ...[...report.findings.filter((finding) => finding.case === undefined), ...unknownIn(report)].filter(
+    (finding) => severityOf(finding) === 'error',
+  ),
+];
+
+/** All text that the runs rest on. */
+function sectionsIn({ section, machine, runs }: SequenceReport): Set<Section> {
   const sections = new Set<Section>([section, ...(machine ? [machine] : [])]);
-  const unknown: Finding[] = [];
-  for (const { tape, order } of runs) {
-    for (const { section: within } of tape.frames) {
-      if (sections.has(within) || within.kind !== 'sequence') continue;
-      sections.add(within);
-      const isSequence = (name: string) => order.resolve(name, within) !== undefined;
-      unknown.push(...checkNames(within, isSequence, () => []));
-    }
-  }
-  const unread = [...sections].flatMap(syntaxFindings);
-  return [...unread, ...findings, ...unknown].filter((finding) => severityOf(finding) === 'error');
+  for (const { tape } of runs) for (const { section: within } of tape.frames) sections.add(within);
+  return sections;
+}
+
+const unreadIn = (report: SequenceReport): Finding[] => [...sectionsIn(report)].flatMap(syntaxFindings);
+
+/** Names that other sequences can't find where they are written. */
+function unknownIn(report: SequenceReport): Finding[] {
+  const [run] = report.runs;
+  if (!run) return [];
+  return [...sectionsIn(report)].flatMap((within) => {
+    if (within === report.section || within.kind !== 'sequence') return [];
+    return checkNames(
+      within,
+      (name) => run.order.resolve(name, within) !== undefined,
+      () => [],
+    );
+  });
 }

@@ -2,6 +2,7 @@
 import { actions } from './actions-de.js';
 import type { Words } from './en.js';
 import { hover, moved, moves } from './hover-de.js';
+import { machine } from './machine-de.js';
 import { meanings } from './meanings-de.js';
 
 export const de: Words = {
@@ -78,6 +79,7 @@ export const de: Words = {
   },
   actions,
   hover,
+  machine,
   meanings,
   lens: {
     defaults: 'Vorgaben',
@@ -86,6 +88,7 @@ export const de: Words = {
     effort: (cost, turns, shifts, levers) => `Aufwand ${cost}${moved(turns, shifts, levers)}`,
     brokeOff: 'der Lauf bricht ab',
     sheet: 'Blatt',
+    machine: 'Maschine',
     usedBy: (sequences) =>
       sequences === 0
         ? 'kein Rechengang auf dieser Maschine'

@@ -2,6 +2,7 @@
 
 import { actions } from './actions-en.js';
 import { hover, moved, moves } from './hover-en.js';
+import { machine } from './machine-en.js';
 
 export const en = {
   progress: {
@@ -85,6 +86,7 @@ export const en = {
   },
   actions,
   hover,
+  machine,
   /** What words of the notation mean, where that differs from their table in grammar/tokens.ts. */
   meanings: {} as Readonly<Record<string, string>>,
   lens: {
@@ -96,6 +98,7 @@ export const en = {
       `effort ${cost}${moved(turns, shifts, levers)}`,
     brokeOff: 'the run breaks off',
     sheet: 'sheet',
+    machine: 'machine',
     usedBy: (sequences: number) =>
       sequences === 0 ? 'no sequence is cranked on it' : sequences === 1 ? '1 sequence' : `${sequences} sequences`,
   },
