@@ -65,10 +65,12 @@ const bundles = [
     format: 'cjs',
     external: ['vscode'],
   },
-  // What a panel of the extension shows.
+  // What panels of the extension show.
   {
     ...common,
-    entryPoints: ['ts', 'css'].map((ending) => ({ in: `client/page/sheet.${ending}`, out: 'sheet-page' })),
+    entryPoints: ['sheet', 'machine'].flatMap((page) =>
+      ['ts', 'css'].map((ending) => ({ in: `client/page/${page}.${ending}`, out: `${page}-page` })),
+    ),
     platform: 'browser',
     format: 'iife',
   },

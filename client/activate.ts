@@ -12,6 +12,7 @@ import { chooseCase, chooseReadings } from './cases.js';
 import { bringsNotation, holdsNotation, SELECTOR } from './documents.js';
 import { FILES, find, read } from './files.js';
 import { lookNow, tellOfLooks } from './look.js';
+import { Machines } from './machines.js';
 import { Preview } from './preview.js';
 import {
   FIND,
@@ -65,6 +66,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
   const traces = new Traces(started);
   const sheets = new Sheets(started, context, watcher);
   const explorer = new Tests(started, watcher);
+  const machines = new Machines(started, context, watcher);
   const reference = new Reference(context.extensionUri);
   const preview = new Preview(started);
   server = started;
@@ -74,6 +76,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
     traces,
     sheets,
     explorer,
+    machines,
     reference,
     preview,
     tellOfLooks(started),
@@ -91,7 +94,10 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
     context.subscriptions.push(commands.registerCommand(`cranknote.${name}`, carryOut));
   };
   command('restartServer', () => started.restart());
-  command('chooseCase', (...args: unknown[]) => chooseCase(started, ...args));
+  command('chooseCase', async (...args: unknown[]) => {
+    const chosen = await chooseCase(started, ...args);
+    if (chosen) machines.caseChosen(...chosen);
+  });
   command('chooseReadings', () => chooseReadings());
   command('openReference', (name: unknown) => reference.open(typeof name === 'string' ? name : undefined));
   command('showTrace', async (...args: unknown[]) => {
@@ -99,6 +105,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
     if (query) await traces.show(query);
   });
   command('openSheet', (...args: unknown[]) => sheets.open(...args));
+  command('openMachine', (...args: unknown[]) => machines.open(...args));
   command('showReferences', async (uri: string, position: Position, locations: Location[]) => {
     const convert = client.protocol2CodeConverter;
     const found = locations.map((location) => convert.asLocation(location));

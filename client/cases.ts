@@ -18,10 +18,14 @@ export type CaseArguments = readonly [uri: string, sequence: string, number: num
 const isCaseArguments = (args: readonly unknown[]): args is CaseArguments =>
   typeof args[0] === 'string' && typeof args[1] === 'string' && typeof args[2] === 'number';
 
-/** Carries out a lens; called without its arguments, asks for a case of the sequence that the cursor is in. */
-export async function chooseCase(server: Server, ...args: readonly unknown[]): Promise<void> {
+/**
+ * Carries out a lens; called without its arguments, asks for a case of the sequence that the cursor is in. Returns what
+ * was chosen.
+ */
+export async function chooseCase(server: Server, ...args: readonly unknown[]): Promise<CaseArguments | undefined> {
   const chosen = isCaseArguments(args) ? args : await askForCase();
   if (chosen) await server.execute(CHOOSE_CASE, chosen);
+  return chosen;
 }
 
 async function askForCase(): Promise<CaseArguments | undefined> {

@@ -81,17 +81,11 @@ for (const file of [
 ]) {
   cpSync(`${root}grammar/editor/${file}`, `${stage}/grammar/${file}`);
 }
-const bundles = isWebOnly
-  ? ['client-web.js', 'server-worker.js', 'sheet-page.js', 'sheet-page.css']
-  : [
-      'client-node.cjs',
-      'client-web.js',
-      'server-node.cjs',
-      'server-worker.js',
-      'sheet-page.js',
-      'sheet-page.css',
-      'cranknote.cjs',
-    ];
+const pages = ['sheet', 'machine'].flatMap((page) => [`${page}-page.js`, `${page}-page.css`]);
+const bundles = [
+  ...['client-web.js', 'server-worker.js', ...pages],
+  ...(isWebOnly ? [] : ['client-node.cjs', 'server-node.cjs', 'cranknote.cjs']),
+];
 for (const file of bundles) cpSync(`${root}dist/${file}`, `${stage}/dist/${file}`);
 
 await createVSIX({

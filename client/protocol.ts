@@ -37,6 +37,18 @@ export const CHOOSE_CASE = 'cranknote.server.chooseCase';
  */
 export const SHEET = 'cranknote/sheet';
 
+/** A place in a text. */
+export interface Place {
+  readonly uri: string;
+  readonly range: Range;
+}
+/** A sequence and the lines that it takes. */
+export interface SequenceOutline {
+  readonly name: string;
+  readonly title: string;
+  readonly range: Range;
+}
+
 /** How a sheet is made. What they may be is told with each answer; what is left out is as on the command line. */
 export interface SheetChoices {
   readonly kind?: string;
@@ -56,15 +68,15 @@ export interface SheetParams extends SheetChoices {
 export interface SheetAnswer {
   /** What the sheet is of; missing where there is no such sequence. */
   readonly sequence?: string;
-  /** All sequences of the document and the lines that they take. */
-  readonly sequences: readonly { readonly name: string; readonly title: string; readonly range: Range }[];
+  /** All sequences of the document. */
+  readonly sequences: readonly SequenceOutline[];
   /** As it was made. */
   readonly choices: Required<SheetChoices> & { readonly format: string };
   /** All that may be chosen, and what it is called in the editor's language. */
   readonly offers: Readonly<Record<keyof SheetChoices, readonly Offer[]>>;
   readonly sheet?: { readonly title: string; readonly content: string };
   /** Why there is none, in the editor's language, and where that can be mended. */
-  readonly refused?: { readonly message: string; readonly at?: { readonly uri: string; readonly range: Range } };
+  readonly refused?: { readonly message: string; readonly at?: Place };
 }
 export interface Offer {
   readonly value: string;
@@ -120,6 +132,90 @@ export interface TestMessage {
   readonly expected?: string;
   readonly actual?: string;
   readonly related?: readonly { readonly message: string; readonly uri: string; readonly range: Range }[];
+}
+
+/** Client to server: how a machine stands at a moment of a run. `null` where the document can't be read. */
+export const MACHINE = 'cranknote/machine';
+
+/** A way through the moments of a run, so many times; less than 0 is back. */
+export interface Move {
+  readonly by: 'step' | 'turn' | 'line';
+  readonly count: number;
+}
+export interface MachineParams {
+  readonly uri: string;
+  /** The sequence by its name, or else by a line that belongs to it, counted from 0; the first where there is neither. */
+  readonly sequence?: string;
+  readonly line?: number;
+  /** The column of the cursor on that line: what is wanted is the moment after the step there. */
+  readonly character?: number;
+  /** 0 for the defaults; as it comes, the case whose readings are shown. */
+  readonly case?: number;
+  /** The moment that is wanted; where there is a cursor, that which was shown before. */
+  readonly moment?: number;
+  /** Where to go from there, 100 moves at the most. */
+  readonly moves?: readonly Move[];
+}
+export interface MachineAnswer {
+  readonly sequence?: string;
+  readonly sequences: readonly SequenceOutline[];
+  /** What the cases are called, the defaults first, and which is shown. */
+  readonly cases: readonly string[];
+  readonly case: number;
+  /** Missing where the sequence can't be run. */
+  readonly frame?: MachineFrame;
+  /** Why there is none, or what of the text it leaves out. */
+  readonly trouble?: { readonly message: string; readonly at?: Place };
+}
+/** Texts are in the editor's language. */
+export interface MachineFrame {
+  /** From 0; there are `moments`. */
+  readonly moment: number;
+  readonly moments: number;
+  /** How many steps have been begun. */
+  readonly steps: number;
+  /** The step that was carried out last; missing before the first. */
+  readonly step?: { readonly text: string; readonly sentence: string; readonly at: Place };
+  /** Which step of how many, which round and turn. */
+  readonly where: string;
+  readonly effort: string;
+  /** What has changed since the moment before. */
+  readonly changed: string;
+  /** What will be wrong with the next step, and what is wrong now. */
+  readonly remarks: readonly MachineRemark[];
+  readonly figure: MachineFigure;
+}
+export interface MachineRemark {
+  readonly level: 'error' | 'warning' | 'information' | 'hint';
+  readonly when: string;
+  readonly message: string;
+  /** Where it is marked in the figure, in words. */
+  readonly marked?: string;
+}
+/** The machine drawn: an `svg` element with its text alternative. Boxes are in the units of the drawing. */
+export interface MachineFigure {
+  readonly svg: string;
+  readonly width: number;
+  readonly height: number;
+  /** Where the carriage begins. */
+  readonly carriageAt: number;
+  readonly parts: readonly MachinePart[];
+}
+export interface MachinePart {
+  readonly part: string;
+  /** What it is and shows. */
+  readonly label: string;
+  readonly box: { readonly x: number; readonly y: number; readonly width: number; readonly height: number };
+}
+
+/** Client to server: where it is written that a part stands as it does at a moment. `null` where that can't be told. */
+export const MACHINE_ORIGIN = 'cranknote/machineOrigin';
+export interface OriginParams extends MachineParams {
+  readonly part: string;
+}
+export interface OriginAnswer extends Place {
+  /** The moment at which it came to stand so; missing where no step has moved it. */
+  readonly moment?: number;
 }
 
 /** How the theme looks: pictures in hovers have ink and ground that go with it. */

@@ -1,20 +1,11 @@
 /** What the panel of a sheet and the extension say to each other. */
+import type { Following } from './panel-target.js';
 import type { Offer, SheetAnswer, SheetChoices } from './protocol.js';
 
 /** What a panel is to show again after the window was closed: kept by the page, so that nothing else has to. */
-export interface PanelState extends SheetSubject {
-  /** The panel goes with the cursor; otherwise it stays with its sequence. */
-  readonly follows: boolean;
+export interface PanelState extends Following {
   /** Those that somebody has made; the others are as they come. */
   readonly choices: SheetChoices;
-}
-
-/** Of what a sheet is shown. */
-export interface SheetSubject {
-  readonly uri: string;
-  readonly sequence?: string;
-  /** Where no sequence is named: that on this line of the document, or above it; counted from 0. */
-  readonly line?: number;
 }
 
 /** What the page says of itself, in the editor's language. */

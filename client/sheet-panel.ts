@@ -4,32 +4,30 @@ import {
   type ExtensionContext,
   env,
   l10n,
-  Range,
-  type TextDocument,
-  Uri,
-  ViewColumn,
+  type TextEditor,
+  type Uri,
   type WebviewPanel,
-  window,
 } from 'vscode';
 import { ErrorCodes, ResponseError } from 'vscode-languageclient';
+import { giveIcon, pageFor } from './panel-page.js';
+import type { Subject } from './panel-target.js';
+import type { Keeper, Panel } from './panels.js';
+import { leadTo, placeText } from './places.js';
 import { SHEET, type SheetAnswer, type SheetChoices, type SheetParams } from './protocol.js';
 import { type Server, tell } from './server.js';
-import type { FromPage, PanelState, SheetSubject, ToPage, Trouble } from './sheet-messages.js';
+import type { FromPage, PanelState, ToPage, Trouble } from './sheet-messages.js';
 import { printSheet, type SheetToMake, saveSheet, unreadable } from './sheet-out.js';
-import { pageFor } from './sheet-page.js';
+import { SHEET_PAGE } from './sheet-page.js';
 import { choicesFrom } from './sheet-state.js';
 import { SheetTarget } from './sheet-target.js';
 import { pageTexts } from './sheet-texts.js';
 
 /** Who has to know what happens in a panel. */
-interface Keeper {
+interface SheetKeeper extends Keeper {
   chosen(choices: SheetChoices): void;
-  /** It is to go with the cursor from now on. */
-  follows(): void;
-  closed(): void;
 }
 
-export class SheetPanel {
+export class SheetPanel implements Panel<PanelState> {
   private asking: CancellationTokenSource | undefined;
   private answer: SheetAnswer | undefined;
   /** The document that it is of. */
@@ -49,13 +47,10 @@ export class SheetPanel {
     state: PanelState,
     private readonly server: Server,
     private readonly context: ExtensionContext,
-    private readonly keeper: Keeper,
+    private readonly keeper: SheetKeeper,
   ) {
     this.target = new SheetTarget(state);
-    panel.iconPath = {
-      light: Uri.joinPath(context.extensionUri, 'icons/crank-light.svg'),
-      dark: Uri.joinPath(context.extensionUri, 'icons/crank-dark.svg'),
-    };
+    giveIcon(panel, context.extensionUri);
     panel.webview.onDidReceiveMessage((message: FromPage) => void this.take(message).catch(tell));
     panel.onDidChangeViewState(() => {
       if (panel.visible && this.isStale) this.refresh();
@@ -64,15 +59,18 @@ export class SheetPanel {
       this.asking?.cancel();
       keeper.closed();
     });
-    panel.webview.html = pageFor(panel.webview, context.extensionUri);
+    panel.webview.html = pageFor(panel.webview, context.extensionUri, 'sheet', SHEET_PAGE);
   }
 
   get state(): PanelState {
     return this.target.state;
   }
 
-  /** It stays with this very sequence. */
-  holds({ uri, sequence }: SheetSubject): boolean {
+  get isVisible(): boolean {
+    return this.panel.visible;
+  }
+
+  holds({ uri, sequence }: Subject): boolean {
     return (
       !this.state.follows && sequence !== undefined && this.state.uri === uri && this.answer?.sequence === sequence
     );
@@ -82,15 +80,14 @@ export class SheetPanel {
     this.panel.reveal(undefined, true);
   }
 
-  show(subject: SheetSubject): void {
+  show(subject: Subject): void {
     this.target.show(subject);
     this.refresh();
   }
 
-  /** The cursor stands elsewhere; says whether another sheet may have to be shown. */
-  follow({ uri, version }: TextDocument, line: number): boolean {
+  follow({ document: { uri, version }, selection }: TextEditor): boolean {
     const shown = this.answered === this.state.uri ? this.answer : undefined;
-    return this.state.follows && this.target.follow({ uri: uri.toString(), version }, line, shown);
+    return this.target.follow({ uri: uri.toString(), version }, selection.active.line, shown);
   }
 
   moved(from: Uri, to: Uri): void {
@@ -221,14 +218,7 @@ export class SheetPanel {
 
   private async mend(): Promise<void> {
     const at = this.answer?.refused?.at;
-    if (!at) return;
-    const { start, end } = at.range;
-    const uri = Uri.parse(at.uri, true);
-    const editor = window.visibleTextEditors.find(({ document }) => document.uri.toString() === uri.toString());
-    await window.showTextDocument(uri, {
-      viewColumn: editor?.viewColumn ?? ViewColumn.One,
-      selection: new Range(start.line, start.character, end.line, end.character),
-    });
+    if (at) await leadTo(at);
   }
 }
 
@@ -238,8 +228,5 @@ const isNonsense = (error: unknown): boolean =>
 function troubleIn({ refused }: SheetAnswer, uri: string): Trouble | undefined {
   if (!refused) return undefined;
   const { message, at } = refused;
-  if (!at) return { message };
-  const line = at.range.start.line + 1;
-  const file = Uri.parse(at.uri).path.split('/').at(-1) ?? '';
-  return { message, place: at.uri === uri ? l10n.t('Line {0}', line) : l10n.t('{0}, line {1}', file, line) };
+  return at ? { message, place: placeText(at, uri) } : { message };
 }

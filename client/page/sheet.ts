@@ -1,29 +1,18 @@
 /** The script of the panel of a sheet: shows what the extension sends, and says what is chosen. */
 import type { FromPage, PageTexts, PanelState, ToPage, View } from '../sheet-messages.js';
+import { editorOf, fill, label, named, part, showTrouble } from './dom.js';
 import { SheetFrame } from './sheet-frame.js';
 
 /** What is kept of a page over a restart of the window. */
 interface Kept extends PanelState {
   readonly scroll: number;
 }
-declare function acquireVsCodeApi(): {
-  postMessage(message: FromPage): void;
-  getState(): unknown;
-  setState(state: Kept): void;
-};
 
-const editor = acquireVsCodeApi();
-const part = <E extends HTMLElement>(selector: string): E => {
-  const found = document.querySelector<E>(selector);
-  if (!found) throw new Error(`${selector} is missing`);
-  return found;
-};
+const editor = editorOf<FromPage, Kept>();
 const choices = ['kind', 'language', 'figures', 'paper'] as const;
 const sequence = part<HTMLSelectElement>('#sequence');
 const follow = part<HTMLInputElement>('#follow');
 const told = part('#told');
-const trouble = part('#trouble');
-const mend = part<HTMLButtonElement>('#trouble button');
 
 let state: PanelState | undefined;
 const keep = (): void => {
@@ -38,35 +27,18 @@ function say({ language, texts }: { readonly language: string; readonly texts: P
   part('h1').textContent = texts.panel;
   part('#tools').setAttribute('aria-label', texts.toolbar);
   part('#sheet').title = texts.sheet;
-  for (const name of [...choices, 'sequence', 'follow'] as const) {
-    part(`label:has(#${name}) span`).textContent = texts[name];
-  }
+  for (const name of [...choices, 'sequence', 'follow'] as const) label(name, texts[name]);
   part('#save').textContent = texts.save;
   part('#print').textContent = texts.print;
   part('#print').title = texts.printHow;
 }
 
-/** Offers as they are: a list that somebody has open is left alone where nothing has changed. */
-function fill(select: HTMLSelectElement, offers: readonly { value: string; label: string }[], chosen?: string): void {
-  const before = [...select.options].map(({ value, text }) => `${value} ${text}`).join('\n');
-  if (before !== offers.map(({ value, label }) => `${value} ${label}`).join('\n')) {
-    select.replaceChildren(...offers.map(({ value, label }) => new Option(label, value)));
-  }
-  select.value = chosen ?? '';
-  select.disabled = offers.length === 0;
-}
-
 function show(view: View): void {
   state = view.state;
-  const named = view.sequences.map(({ name, title }) => ({ value: name, label: title ? `${name} – ${title}` : name }));
-  fill(sequence, named, view.sequence);
+  fill(sequence, named(view.sequences), view.sequence);
   follow.checked = view.state.follows;
   for (const name of choices) fill(part(`#${name}`), view.offers?.[name] ?? [], view.made?.[name]);
-  trouble.hidden = view.trouble === undefined;
-  part('#trouble p').textContent = view.trouble?.message ?? '';
-  part('#trouble p + p').textContent = view.trouble?.shown ?? '';
-  mend.hidden = view.trouble?.place === undefined;
-  mend.textContent = view.trouble?.place ?? '';
+  showTrouble(view.trouble);
   const { made } = view;
   // Another sheet is read from its top.
   if (view.html !== undefined)
@@ -107,5 +79,5 @@ for (const name of choices) {
 sequence.addEventListener('change', () => send({ is: 'sequence', name: sequence.value }));
 follow.addEventListener('change', () => send({ is: 'follow', on: follow.checked }));
 for (const is of ['save', 'print'] as const) part(`#${is}`).addEventListener('click', () => send({ is }));
-mend.addEventListener('click', () => send({ is: 'mend' }));
+part('#trouble button').addEventListener('click', () => send({ is: 'mend' }));
 editor.postMessage({ is: 'ready' });

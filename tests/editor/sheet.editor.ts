@@ -2,10 +2,10 @@
 import { readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import axe from 'axe-core';
 import type { FrameLocator } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { type Editor, isInstalled, startEditor } from './editor.js';
+import { brightness, chooseTheme, flawsIn, lineIn, pageIn, THEMES } from './panel.js';
 
 const DIST = fileURLToPath(new URL('../../dist', import.meta.url));
 const POTS = `use "machines.crank"
@@ -25,26 +25,8 @@ sequence trays "Trays in the shed" on pinwheel-9
   expect result 288
 `;
 
-/** The page of the panel, and the sheet in it. */
-const pageIn = (editor: Editor): FrameLocator =>
-  editor.page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+/** The sheet in the page of the panel. */
 const sheetIn = (editor: Editor): FrameLocator => pageIn(editor).frameLocator('#sheet');
-
-/** Of a colour as the browser tells it, 0 to 255. */
-const brightness = (colour: string): number => {
-  const [red, green, blue] = (colour.match(/\d+/g) ?? []).map(Number);
-  return 0.3 * red + 0.6 * green + 0.1 * blue;
-};
-
-/** What is wrong with the page for those who can't see it, or not well. */
-async function flawsIn(editor: Editor): Promise<string[]> {
-  const frame = await (await pageIn(editor).locator('body').elementHandle())?.ownerFrame();
-  if (!frame) throw new Error('the panel has no page');
-  await frame.evaluate(axe.source);
-  const run = "axe.run(document, { iframes: false, resultTypes: ['violations'] })";
-  const { violations } = await frame.evaluate<axe.AxeResults>(run);
-  return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`));
-}
 
 describe.skipIf(!isInstalled).each([
   ['a process', 'cranknote.vsix'],
@@ -63,7 +45,7 @@ describe.skipIf(!isInstalled).each([
   afterEach(async ({ task }) => {
     if (task.result?.state === 'fail') await editor?.picture(`${name}-failed-${task.name.replaceAll(' ', '-')}`);
   });
-  const line = (text: string) => editor.page.locator('.view-line', { hasText: text }).first();
+  const line = (text: string) => lineIn(editor, text);
   const control = (selector: string) => pageIn(editor).locator(selector);
   const title = (text: string) => sheetIn(editor).locator('h1', { hasText: text }).waitFor();
   const kind = (text: string) => sheetIn(editor).locator('.kind', { hasText: text }).waitFor();
@@ -211,11 +193,8 @@ describe.skipIf(!isInstalled).each([
     await control('#kind').selectOption('operating');
     await control('#figures').selectOption('all');
     await sheetIn(editor).locator('figure').first().waitFor();
-    for (const theme of ['Light High Contrast', 'Dark High Contrast', 'Dark Modern', 'Light Modern']) {
-      await editor.run('Preferences: Color Theme');
-      await editor.page.locator('.quick-input-widget input[type="text"]').fill(theme);
-      await editor.page.keyboard.press('Enter');
-      await editor.page.waitForTimeout(1_000);
+    for (const theme of THEMES) {
+      await chooseTheme(editor, theme);
       const isLight = theme.startsWith('Light');
       const sheet = sheetIn(editor).locator('body');
       const scheme = await sheet.evaluate('getComputedStyle(document.documentElement).colorScheme');

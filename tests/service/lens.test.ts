@@ -9,10 +9,10 @@ const URI = addressOf('test.crank');
 
 type Wishes = Parameters<typeof reader>[0];
 
-/** The lenses that are there at once, as their lines and titles; that of the sheet, which is always the same, left out. */
+/** The lenses that are there at once, as their lines and titles; those of machine and sheet, always the same, left out. */
 const titles = (text: string, wishes: Wishes = {}): string[] =>
   codeLenses(openMarked(text).document, reader(wishes)).flatMap(({ range, command }) =>
-    command && command.command !== 'cranknote.openSheet' ? [`${range.start.line}: ${command.title}`] : [],
+    command && !/\.open/.test(command.command) ? [`${range.start.line}: ${command.title}`] : [],
   );
 
 const BAY = `${OFFICE}sequence bay (a = 3, b = 12) on office-6
@@ -46,17 +46,18 @@ describe('lenses', () => {
       ['cranknote.chooseCase', [URI, 'bay', 1]],
       ['cranknote.chooseCase', [URI, 'bay', 2]],
       ['cranknote.showTrace', [URI, 'bay', 2]],
+      ['cranknote.openMachine', [URI, 'bay']],
       ['cranknote.openSheet', [URI, 'bay']],
     ]);
   });
 
-  test('end with the sheet', () => {
+  test('end with the machine and the sheet', () => {
     const last = (locale: string) =>
       codeLenses(openMarked(BAY).document, reader({ locale }))
-        .filter((l) => l.command)
-        .at(-1);
-    expect(last('en')?.command?.title).toBe('sheet');
-    expect(last('de')?.command?.title).toBe('Blatt');
+        .flatMap(({ command }) => command?.title ?? [])
+        .slice(-2);
+    expect(last('en')).toEqual(['machine', 'sheet']);
+    expect(last('de')).toEqual(['Maschine', 'Blatt']);
   });
 
   test('without cases are the effort alone, and none where it is not run', () => {

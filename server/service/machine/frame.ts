@@ -44,6 +44,8 @@ export interface MachineFrame {
   /** From 0; there are as many as `moments`. */
   readonly moment: number;
   readonly moments: number;
+  /** How many steps have been begun. */
+  readonly steps: number;
   /** The step that was carried out last; missing before the first one. */
   readonly step?: {
     /** As it is carried out, in the notation. */
@@ -82,6 +84,7 @@ export function frameAt(document: ParsedDocument, gone: GoneThrough, moment: num
   return {
     moment,
     moments: timeline.length,
+    steps: row + 1,
     ...(step && { step }),
     where: whereText(gone, moment, reader),
     effort: reader.words.machine.effort(effortText({ effort: effortAt(gone, moment), brokeOff: false }, reader.words)),

@@ -144,6 +144,6 @@ export function heeded({ x, y, width, height }: Box): string {
       { x: left, y: top, width: right - left, height: bottom - top },
       { rx: 2.5, 'stroke-width': 2.2, 'stroke-dasharray': '4 2.2' },
     ),
-    path(strokes.join(''), { 'stroke-width': 0.8, opacity: 0.6 }),
+    path(strokes.join(''), { 'stroke-width': 0.7, opacity: 0.55 }),
   ].join('');
 }

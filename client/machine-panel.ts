@@ -1,0 +1,307 @@
+/**
+ * One panel with a machine: asks the server for the moment that is wanted, and keeps the last machine where there is none.
+ *
+ * Invariant: at most one moment is on its way, from the question until it is seen; what is wanted meanwhile waits, and the
+ * latest wins. A panel that nobody sees asks nothing.
+ */
+import {
+  CancellationTokenSource,
+  type ExtensionContext,
+  env,
+  l10n,
+  type TextEditor,
+  type Uri,
+  type WebviewPanel,
+} from 'vscode';
+import type { FromMachinePage, MachineState, MachineTrouble, ToMachinePage } from './machine-messages.js';
+import { MACHINE_PAGE } from './machine-page.js';
+import { MachineTarget } from './machine-target.js';
+import { machineTexts } from './machine-texts.js';
+import { giveIcon, pageFor } from './panel-page.js';
+import type { Subject } from './panel-target.js';
+import type { Keeper, Panel } from './panels.js';
+import { leadTo, placeText } from './places.js';
+import {
+  MACHINE,
+  MACHINE_ORIGIN,
+  type MachineAnswer,
+  type MachineFrame,
+  type OriginAnswer,
+  type Place,
+} from './protocol.js';
+import { type Server, tell } from './server.js';
+import { unreadable } from './sheet-out.js';
+import { StepMark } from './step-mark.js';
+
+interface MachineKeeper extends Keeper {
+  /** Somebody has chosen a case: the readings beside the text are to be the same. */
+  chosen(uri: string, sequence: string, number: number): void;
+}
+
+export class MachinePanel implements Panel<MachineState> {
+  private readonly target: MachineTarget;
+  private readonly mark = new StepMark();
+  private answer: MachineAnswer | undefined;
+  /** The document that it is of. */
+  private answered: string | undefined;
+  /** The last machine that could be shown, and whose it is. */
+  private last: { readonly of: string; readonly frame: MachineFrame } | undefined;
+  private trouble: MachineTrouble | undefined;
+  private asking: CancellationTokenSource | undefined;
+  /** What was sent is not seen yet. */
+  private isDrawing = false;
+  private isReady = false;
+  /** The place that this very panel has led to: the cursor that stands there is not followed. */
+  private ledTo: string | undefined;
+
+  constructor(
+    private readonly panel: WebviewPanel,
+    state: MachineState,
+    private readonly server: Server,
+    context: ExtensionContext,
+    private readonly keeper: MachineKeeper,
+  ) {
+    this.target = new MachineTarget(state);
+    giveIcon(panel, context.extensionUri);
+    panel.webview.onDidReceiveMessage((message: FromMachinePage) => void this.take(message).catch(tell));
+    panel.onDidChangeViewState(() => {
+      this.isDrawing = false;
+      if (panel.visible) void this.pump();
+      else this.mark.clear();
+    });
+    panel.onDidDispose(() => {
+      this.asking?.cancel();
+      this.mark.dispose();
+      keeper.closed();
+    });
+    panel.webview.html = pageFor(panel.webview, context.extensionUri, 'machine', MACHINE_PAGE);
+  }
+
+  get state(): MachineState {
+    return this.target.state;
+  }
+
+  get isVisible(): boolean {
+    return this.panel.visible;
+  }
+
+  holds({ uri, sequence }: Subject): boolean {
+    return (
+      !this.state.follows && sequence !== undefined && this.state.uri === uri && this.answer?.sequence === sequence
+    );
+  }
+
+  reveal(): void {
+    this.panel.reveal(undefined, true);
+  }
+
+  show(subject: Subject): void {
+    this.target.show(subject);
+    void this.pump();
+  }
+
+  follow({ document: { uri, version }, selection: { active, isEmpty } }: TextEditor): boolean {
+    const { line, character } = active;
+    const place = placeKey(uri.toString(), line, character);
+    if (this.ledTo === LEADING || (this.ledTo === place && !isEmpty)) return false;
+    this.ledTo = undefined;
+    const shown = this.answered === this.state.uri ? this.answer : undefined;
+    const where = this.target.follow({ uri: uri.toString(), version }, line, character, shown);
+    if (where !== 'away') void this.pump();
+    return false;
+  }
+
+  moved(from: Uri, to: Uri): void {
+    this.target.moved(from.toString(), to.toString());
+  }
+
+  hold(): void {
+    if (!this.state.follows) return;
+    this.target.hold(this.answer?.sequence);
+    this.post();
+  }
+
+  refresh(): void {
+    this.target.again();
+    void this.pump();
+  }
+
+  /** A case of a sequence is shown beside the text. */
+  caseChosen(uri: string, sequence: string, number: number): void {
+    if (uri !== this.state.uri || sequence !== this.answer?.sequence) return;
+    this.target.choose(number);
+    void this.pump();
+  }
+
+  /** Asks for what is wanted, if it is seen, and nothing is under way. */
+  private async pump(): Promise<void> {
+    if (!this.panel.visible || !this.isReady || this.asking || this.isDrawing) return;
+    const params = this.target.next(this.answered === this.state.uri ? this.answer?.sequence : undefined);
+    if (!params) return;
+    const asking = new CancellationTokenSource();
+    this.asking = asking;
+    const { uri } = params;
+    try {
+      const answer = await this.server.ask<MachineAnswer | null>(MACHINE, params, asking.token);
+      this.asking = undefined;
+      if (this.state.uri === uri) this.taken(answer, uri);
+    } catch (error) {
+      this.asking = undefined;
+      if (asking.token.isCancellationRequested) return;
+      this.trouble = { message: error instanceof Error ? error.message : String(error) };
+      this.post();
+    }
+    void this.pump();
+  }
+
+  private taken(answer: MachineAnswer | null, uri: string): void {
+    if (answer && this.target.found(answer)) {
+      this.target.again();
+      return;
+    }
+    this.answer = answer ?? (uri === this.answered ? this.answer : undefined);
+    this.answered = uri;
+    const frame = answer?.frame;
+    if (frame) {
+      this.target.came(frame.moment);
+      this.last = { of: this.name(answer), frame };
+    }
+    this.trouble = answer ? this.troubleIn(answer, uri) : this.withLast(unreadable());
+    this.post();
+  }
+
+  private troubleIn({ trouble, frame }: MachineAnswer, uri: string): MachineTrouble | undefined {
+    if (!trouble) return undefined;
+    const { message, at } = trouble;
+    const place = at && { place: placeText(at, uri) };
+    return { ...(frame ? { message } : this.withLast(message)), ...place };
+  }
+
+  private withLast(message: string): MachineTrouble {
+    if (!this.frame) return { message };
+    return { message, shown: l10n.t('Below is the machine as it could be shown last.') };
+  }
+
+  /** Of what a machine is one: an older one may stand in for it as long as that is the same. */
+  private name({ sequence, case: number }: MachineAnswer): string {
+    return JSON.stringify([this.state.uri, sequence, number]);
+  }
+
+  private get frame(): MachineFrame | undefined {
+    const { answer, last } = this;
+    // Of a sequence that can't be run nobody knows the case.
+    const isSame = answer && (answer.frame ? last?.of === this.name(answer) : this.isLastOf(answer));
+    return isSame ? last?.frame : undefined;
+  }
+
+  private isLastOf({ sequence }: MachineAnswer): boolean {
+    return this.last?.of.startsWith(JSON.stringify([this.state.uri, sequence]).slice(0, -1)) ?? false;
+  }
+
+  private post(): void {
+    if (!this.isReady) return;
+    const { answer, state, trouble, frame } = this;
+    this.panel.title = answer?.sequence === undefined ? l10n.t('Machine') : l10n.t('{0}: machine', answer.sequence);
+    this.isDrawing = true;
+    this.send({
+      is: 'view',
+      view: {
+        state,
+        sequence: answer?.sequence,
+        sequences: answer?.sequences ?? [],
+        cases: answer?.cases ?? [],
+        case: answer?.case ?? 0,
+        trouble,
+        frame,
+      },
+    });
+    // Where the cursor decides, it says itself which step is meant.
+    if (state.character === undefined && frame?.step) this.mark.put(frame.step.at);
+    else this.mark.clear();
+  }
+
+  private send(message: ToMachinePage): void {
+    void this.panel.webview.postMessage(message);
+  }
+
+  private async take(message: FromMachinePage): Promise<void> {
+    switch (message.is) {
+      case 'ready': {
+        this.isReady = true;
+        this.isDrawing = false;
+        this.send({ is: 'texts', language: env.language, texts: machineTexts() });
+        if (this.answer) this.post();
+        return this.pump();
+      }
+      case 'drawn': {
+        this.isDrawing = false;
+        return this.pump();
+      }
+      case 'sequence': {
+        this.target.stayWith(message.name);
+        return this.pump();
+      }
+      case 'case':
+        return this.choose(message.number);
+      case 'follow': {
+        if (!message.on) return this.hold();
+        this.target.release();
+        this.post();
+        return this.keeper.follows();
+      }
+      case 'moment': {
+        this.target.goTo(message.moment);
+        return this.pump();
+      }
+      case 'move': {
+        this.target.go({ by: message.by, count: message.count });
+        return this.pump();
+      }
+      case 'step':
+        return this.lead(this.frame?.step?.at);
+      case 'part':
+        return this.toOrigin(message.part);
+      case 'mend':
+        return this.lead(this.answer?.trouble?.at);
+    }
+  }
+
+  private async choose(number: number): Promise<void> {
+    const sequence = this.answer?.sequence;
+    this.target.choose(number);
+    if (sequence !== undefined) this.keeper.chosen(this.state.uri, sequence, number);
+    return this.pump();
+  }
+
+  /** Shows the moment at which a part came to stand so, and leads to the step that did it. */
+  private async toOrigin(part: string): Promise<void> {
+    const { answer, frame } = this;
+    if (answer?.sequence === undefined || !frame) return;
+    const { sequence, case: number } = answer;
+    const params = { uri: this.state.uri, sequence, case: number, moment: frame.moment, part };
+    const origin = await this.server.ask<OriginAnswer | null>(MACHINE_ORIGIN, params);
+    if (!origin) return;
+    if (origin.moment !== undefined) {
+      this.target.goTo(origin.moment);
+      void this.pump();
+    }
+    await this.lead(origin);
+  }
+
+  /** Leads to a place without going after the cursor there, for the panel has led and not followed. */
+  private async lead(at: Place | undefined): Promise<void> {
+    if (!at) return;
+    this.ledTo = LEADING;
+    try {
+      const { document, selection } = await leadTo(at);
+      this.ledTo = placeKey(document.uri.toString(), selection.active.line, selection.active.character);
+    } catch (error) {
+      this.ledTo = undefined;
+      throw error;
+    }
+  }
+}
+
+/** The cursor is on its way. */
+const LEADING = '';
+const placeKey = (uri: string, line: number, character: number): string => `${line} ${character} ${uri}`;
