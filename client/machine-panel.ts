@@ -1,7 +1,7 @@
 /**
  * One panel with a machine: asks the server for the moment that is wanted, and keeps the last machine where there is none.
  *
- * Invariant: at most one moment is on its way, from the question until it is seen; what is wanted meanwhile waits, and the
+ * Invariant: at most one moment is asked for and one is being drawn at a time; what is wanted meanwhile waits, and the
  * latest wins. A panel that nobody sees asks nothing.
  */
 import {
@@ -48,8 +48,9 @@ export class MachinePanel implements Panel<MachineState> {
   private last: { readonly of: string; readonly frame: MachineFrame } | undefined;
   private trouble: MachineTrouble | undefined;
   private asking: CancellationTokenSource | undefined;
-  /** What was sent is not seen yet. */
+  /** What was sent is not seen yet; and something newer waits until it is. */
   private isDrawing = false;
+  private isHeldBack = false;
   private isReady = false;
   /** The place that this very panel has led to: the cursor that stands there is not followed. */
   private ledTo: string | undefined;
@@ -135,7 +136,7 @@ export class MachinePanel implements Panel<MachineState> {
 
   /** Asks for what is wanted, if it is seen, and nothing is under way. */
   private async pump(): Promise<void> {
-    if (!this.panel.visible || !this.isReady || this.asking || this.isDrawing) return;
+    if (!this.panel.visible || !this.isReady || this.asking || this.isHeldBack) return;
     const params = this.target.next(this.answered === this.state.uri ? this.answer?.sequence : undefined);
     if (!params) return;
     const asking = new CancellationTokenSource();
@@ -199,7 +200,8 @@ export class MachinePanel implements Panel<MachineState> {
   }
 
   private post(): void {
-    if (!this.isReady) return;
+    this.isHeldBack = this.isDrawing;
+    if (!this.isReady || this.isHeldBack) return;
     const { answer, state, trouble, frame } = this;
     this.panel.title = answer?.sequence === undefined ? l10n.t('Machine') : l10n.t('{0}: machine', answer.sequence);
     this.isDrawing = true;
@@ -229,12 +231,14 @@ export class MachinePanel implements Panel<MachineState> {
       case 'ready': {
         this.isReady = true;
         this.isDrawing = false;
+        this.isHeldBack = false;
         this.send({ is: 'texts', language: env.language, texts: machineTexts() });
         if (this.answer) this.post();
         return this.pump();
       }
       case 'drawn': {
         this.isDrawing = false;
+        if (this.isHeldBack) this.post();
         return this.pump();
       }
       case 'sequence': {

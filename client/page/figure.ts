@@ -4,19 +4,10 @@
  * Invariant: a movement never keeps the next moment waiting. It belongs to the drawing, and goes with it.
  */
 import type { MachineFigure, MachinePart } from '../protocol.js';
+import { GROUPS, type Group, groupOf } from './groups.js';
 
 /** Milliseconds that figures and carriage take to where they stand. */
 const MOVEMENT = 180;
-
-/** Parts that are one stop of the Tab key; within it the arrows up and down lead from place to place. */
-const GROUPS = ['setting', 'result', 'counter', 'rest'] as const;
-export type Group = (typeof GROUPS)[number];
-
-export function groupOf(part: string): Group {
-  const [register, place] = part.split('-');
-  const isWheel = place !== undefined && /^\d+$/.test(place);
-  return GROUPS.find((group) => isWheel && group === register) ?? 'rest';
-}
 
 export class FigureView {
   private readonly drawing = document.createElement('div');

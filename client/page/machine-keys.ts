@@ -3,7 +3,14 @@ import type { Move } from '../protocol.js';
 
 export type Deed = Move | 'start' | 'end' | 'up' | 'down';
 
-type Pressed = Pick<KeyboardEvent, 'key' | 'shiftKey' | 'ctrlKey' | 'altKey' | 'metaKey'>;
+/** As much of an event of the keyboard as counts. */
+export interface Pressed {
+  readonly key: string;
+  readonly shiftKey: boolean;
+  readonly ctrlKey: boolean;
+  readonly altKey: boolean;
+  readonly metaKey: boolean;
+}
 
 /** Keys with another key held are the editor's own. */
 export function deedOf({ key, shiftKey, ctrlKey, altKey, metaKey }: Pressed): Deed | undefined {

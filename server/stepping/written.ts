@@ -1,4 +1,5 @@
 /** Which rows of a run belong to the steps as they are written, each time that such a step was carried out. */
+import type { Gradual } from '../../grammar/gradual.js';
 import type { Step } from '../../grammar/tree.js';
 import { type Written, writtenAs, writtenKey } from '../sequence/rows.js';
 import type { Run } from '../sequence/run.js';
@@ -12,13 +13,21 @@ export interface CarriedOut {
   readonly frame: Frame;
 }
 
+const ROWS_BETWEEN_PAUSES = 4_000;
+
 export class WrittenRows {
   private readonly found = new Map<number, CarriedOut[]>();
 
-  constructor(private readonly run: Run) {
+  private constructor(private readonly run: Run) {}
+
+  /** Those of a run, gathered with pauses. */
+  static *in(run: Run): Gradual<WrittenRows> {
+    const rows = new WrittenRows(run);
     for (let row = 0; row < run.tape.length; row++) {
-      for (const { step, frame } of this.around(row)) this.add(step, frame, row);
+      for (const { step, frame } of rows.around(row)) rows.add(step, frame, row);
+      if (row % ROWS_BETWEEN_PAUSES === 0) yield;
     }
+    return rows;
   }
 
   /** Each time that a step of the sequence itself was carried out, in order. */

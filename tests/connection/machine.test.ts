@@ -79,8 +79,23 @@ it('answers whatever is sent', async () => {
   const client = await start();
   await client.open(A, POTS);
   const move = (by: unknown, count: unknown) => ({ uri: A, moves: [{ by, count }] });
-  const awkward: unknown[] = [undefined, null, 5, 'text', [], {}, { uri: 5 }, { uri: A, line: -1 }, { uri: A, case: 0.5 }];
-  awkward.push({ uri: A, moment: Number.NaN }, { uri: A, moment: '5' }, { uri: A, moves: 'step' }, { uri: A, moves: {} });
+  const awkward: unknown[] = [
+    undefined,
+    null,
+    5,
+    'text',
+    [],
+    {},
+    { uri: 5 },
+    { uri: A, line: -1 },
+    { uri: A, case: 0.5 },
+  ];
+  awkward.push(
+    { uri: A, moment: Number.NaN },
+    { uri: A, moment: '5' },
+    { uri: A, moves: 'step' },
+    { uri: A, moves: {} },
+  );
   awkward.push(move('jump', 1), move('step', 1e9), move('__proto__', 1), move('turn', null), { uri: A, moves: [null] });
   awkward.push({ uri: A, moves: Array(1_000).fill({ by: 'step', count: 1 }) });
   for (const params of awkward) {
@@ -101,7 +116,7 @@ it('answers whatever is sent', async () => {
   expect((await ask(client, { uri: A }))?.frame).toBeDefined();
 });
 
-it('lets others in while a long run is made ready, and is cancelled', async () => {
+it('lets others in while a long run is made ready, and can be cancelled', async () => {
   const client = await start(PULLED);
   const long = `${MACHINE_LINES}sequence long on desk\n  repeat 900 { repeat 100 { set 1; shift right; shift left } }\n`;
   await client.open(A, long.replace('repeat 100', 'repeat 30'));
@@ -109,15 +124,19 @@ it('lets others in while a long run is made ready, and is cancelled', async () =
   // What is run for findings is run already.
   const place = { textDocument: { uri: B }, position: { line: 7, character: 3 } };
   await client.connection.sendRequest(HoverRequest.type, { ...place, textDocument: { uri: A } });
-  const source = new CancellationTokenSource();
   let isMade = false;
-  const made = client.connection.sendRequest<MachineAnswer>(MACHINE, { uri: A }, source.token).finally(() => {
+  const made = ask(client, { uri: A }).finally(() => {
     isMade = true;
   });
   expect(await client.connection.sendRequest(HoverRequest.type, place)).toBeTruthy();
   expect(isMade).toBe(false);
+  expect((await made)?.frame?.moments).toBe(81_001);
+  // Another run, which nobody has gone through yet.
+  await client.change(A, 2, [{ text: long.replace('repeat 100', 'repeat 29') }]);
+  const source = new CancellationTokenSource();
+  const dropped = client.connection.sendRequest<MachineAnswer>(MACHINE, { uri: A }, source.token);
   source.cancel();
-  await expect(made).rejects.toMatchObject({ code: LSPErrorCodes.RequestCancelled });
+  await expect(dropped).rejects.toMatchObject({ code: LSPErrorCodes.RequestCancelled });
 });
 
 it('is described to the client as the server gives it', () => {

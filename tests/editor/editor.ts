@@ -177,7 +177,7 @@ function openBrowser(folder: string): Promise<BrowserContext> {
 
 async function openPage(browser: BrowserContext, address: string): Promise<Page> {
   const page = await browser.newPage();
-  page.setDefaultTimeout(9_000);
+  page.setDefaultTimeout(40_000);
   for (let attempt = 0; ; attempt++) {
     try {
       await page.goto(address);

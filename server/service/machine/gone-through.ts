@@ -23,7 +23,6 @@ export interface Noticed {
 
 export class GoneThrough {
   readonly timeline: Timeline;
-  readonly written: WrittenRows;
   private readonly noticed = new Map<number, Noticed[]>();
   /** Goals that are missed show from here on, to the end. */
   private readonly lastAct: number;
@@ -32,11 +31,11 @@ export class GoneThrough {
   /** @param judged the same run with what was found in it, where it is that of a text and not of somebody's hand */
   constructor(
     readonly stepped: SteppedRun,
+    readonly written: WrittenRows,
     judged?: CaseRun,
   ) {
     const { run } = stepped;
     this.timeline = new Timeline(run);
-    this.written = new WrittenRows(run);
     for (const happening of stepped.happenings) this.note(happening);
     this.lastAct = lastActIn(run);
     this.missed = judged ? missedGoals(judged, this.lastAct) : [];
@@ -116,7 +115,8 @@ const KNOWN = new WeakMap<CaseRun, GoneThrough>();
 export function* goneThrough(run: CaseRun): Gradual<GoneThrough> {
   const known = KNOWN.get(run);
   if (known) return known;
-  const made = new GoneThrough(yield* stepThrough(run.order), run);
+  const stepped = yield* stepThrough(run.order);
+  const made = new GoneThrough(stepped, yield* WrittenRows.in(stepped.run), run);
   KNOWN.set(run, made);
   return made;
 }
