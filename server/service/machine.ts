@@ -15,13 +15,13 @@ import { onOneLine } from './markdown.js';
 import { sequenceReport, shownRun } from './readings.js';
 import {
   isCount,
-  type NamedSequence,
+  type Named,
+  type Outline,
   outlineOf,
   type SequenceAsked,
-  type SequenceOutline,
   sequenceAsked,
   sequencesOf,
-  wantedOf,
+  sequenceWanted,
 } from './sequences.js';
 import { locationOf, locationOn } from './spots.js';
 
@@ -39,7 +39,7 @@ export interface MachineAsked extends SequenceAsked {
 export interface MachineAnswer {
   /** Whose machine it is; missing where the document has no such sequence. */
   readonly sequence?: string;
-  readonly sequences: readonly SequenceOutline[];
+  readonly sequences: readonly Outline[];
   /** What its cases are called, the defaults first; and the one that is shown. */
   readonly cases: readonly string[];
   readonly case: number;
@@ -78,12 +78,12 @@ const isMove = (move: unknown): move is Move => {
 
 /** A sequence with what was found of it, and one of its runs. */
 interface Found {
-  readonly named: NamedSequence;
+  readonly named: Named;
   readonly report: SequenceReport;
   readonly run: CaseRun;
 }
 
-function runOf(document: AnalysedDocument, named: NamedSequence, asked: MachineAsked, reader: Reader) {
+function runOf(document: AnalysedDocument, named: Named, asked: MachineAsked, reader: Reader) {
   const report = sequenceReport(document, named.section);
   const wished = asked.case === undefined ? undefined : report?.runs.find(({ order }) => order.case === asked.case);
   const run = wished ?? (report && shownRun(report, document, reader));
@@ -94,7 +94,7 @@ function runOf(document: AnalysedDocument, named: NamedSequence, asked: MachineA
 export function* shownMachine(document: AnalysedDocument, asked: MachineAsked, reader: Reader): Gradual<MachineAnswer> {
   const all = sequencesOf(document);
   const answer: MachineAnswer = { sequences: all.map(outlineOf), cases: [], case: 0 };
-  const named = wantedOf(all, asked);
+  const named = sequenceWanted(all, asked);
   if (!named) return { ...answer, trouble: { message: missing(asked, reader) } };
   const { section, name } = named;
   const sequence = name.name;
@@ -111,7 +111,7 @@ function missing({ sequence }: MachineAsked, { words: { machine } }: Reader): st
   return sequence === undefined ? machine.noSequence : machine.noSuchSequence(onOneLine(sequence));
 }
 
-function wantedMoment(gone: GoneThrough, named: NamedSequence, asked: MachineAsked): number {
+function wantedMoment(gone: GoneThrough, named: Named, asked: MachineAsked): number {
   const { line, character, moment = 0, moves = [] } = asked;
   if (asked.sequence === undefined && line !== undefined && character !== undefined) {
     return movedFrom(momentAt(named, gone, line - named.line, character, asked.moment), moves, gone);
@@ -122,7 +122,7 @@ function wantedMoment(gone: GoneThrough, named: NamedSequence, asked: MachineAsk
 /** What of the text the run rests on could not be read, or why there is no run. */
 function troubleIn(
   document: AnalysedDocument,
-  { section, name }: NamedSequence,
+  { section, name }: Named,
   found: Found | undefined,
   { words, wording }: Reader,
 ): MachineAnswer['trouble'] {
@@ -158,7 +158,7 @@ export function* originOfPart(
   asked: OriginAsked,
   reader: Reader,
 ): Gradual<{ readonly origin?: Origin }> {
-  const named = wantedOf(sequencesOf(document), asked);
+  const named = sequenceWanted(sequencesOf(document), asked);
   const found = named && runOf(document, named, asked, reader);
   if (!named || !found || !PART.test(asked.part)) return {};
   const gone = yield* goneThrough(found.run);

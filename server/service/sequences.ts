@@ -13,14 +13,14 @@ export interface SequenceAsked {
   readonly line?: number;
 }
 
-/** A sequence with a name, and the line of the document on which it begins. */
-export interface NamedSequence {
+/** A sequence that has a name, and the line of the document on which it begins. */
+export interface Named {
   readonly section: SequenceSection;
   readonly line: number;
   readonly name: NameSyntax;
 }
 
-export interface SequenceOutline {
+export interface Outline {
   readonly name: string;
   readonly title: string;
   /** The lines that it takes. */
@@ -37,22 +37,22 @@ export function sequenceAsked({ uri, sequence, line }: Readonly<Record<string, u
   return { uri, ...(sequence !== undefined && { sequence }), ...(line !== undefined && { line }) };
 }
 
-/** All that have a name, from the top of the document. */
-export const sequencesOf = (document: ParsedDocument): NamedSequence[] =>
-  document.tree.sections.flatMap(({ section, line }): NamedSequence[] =>
+/** From the top of the document. */
+export const sequencesOf = ({ tree }: ParsedDocument): Named[] =>
+  tree.sections.flatMap(({ section, line }) =>
     section.kind === 'sequence' && section.header ? [{ section, line, name: section.header.name }] : [],
   );
 
 /** By its name, or the one on the line or above it; the first where the line is above all of them. */
-export function wantedOf(
-  all: readonly NamedSequence[],
+export function sequenceWanted(
+  all: readonly Named[],
   { sequence, line = 0 }: Omit<SequenceAsked, 'uri'>,
-): NamedSequence | undefined {
+): Named | undefined {
   if (sequence !== undefined) return all.find(({ name }) => name.name === sequence);
   return all.findLast((one) => one.line <= line) ?? all[0];
 }
 
-export function outlineOf({ section, line, name }: NamedSequence): SequenceOutline {
+export function outlineOf({ section, line, name }: Named): Outline {
   const title = onOneLine(section.header?.title?.value ?? '').trim();
   const end = { line: line + section.lines.length, character: 0 };
   return { name: name.name, title, range: { start: { line, character: 0 }, end } };

@@ -21,12 +21,12 @@ import type { AnalysedDocument, Reader } from './document.js';
 import { onOneLine } from './markdown.js';
 import { sequenceReport } from './readings.js';
 import {
+  type Outline,
   outlineOf,
   type SequenceAsked,
-  type SequenceOutline,
   sequenceAsked,
   sequencesOf,
-  wantedOf,
+  sequenceWanted,
 } from './sequences.js';
 import { locationOf, locationOn } from './spots.js';
 
@@ -45,7 +45,7 @@ export interface SheetAnswer {
   /** What the sheet is of; missing where the document has no such sequence. */
   readonly sequence?: string;
   /** All sequences of the document, from its top, and the lines that they take. */
-  readonly sequences: readonly SequenceOutline[];
+  readonly sequences: readonly Outline[];
   /** As it was made. */
   readonly choices: SheetChoices;
   /** All that may be chosen, and what it is called in the editor's language. */
@@ -95,11 +95,11 @@ export function* shownSheetGradually(
   const { kind, language, paper, figures, format } = asked;
   const all = sequencesOf(document);
   const answer: SheetAnswer = {
-    sequences: all.map((one) => outlineOf(one)),
+    sequences: all.map(outlineOf),
     choices: { kind, language, paper, figures, format },
     offers: offersFor(reader),
   };
-  const found = wantedOf(all, asked);
+  const found = sequenceWanted(all, asked);
   if (!found) {
     const { sheet, traced } = reader.words;
     const message = asked.sequence === undefined ? sheet.noSequence : traced.noSequence(onOneLine(asked.sequence));

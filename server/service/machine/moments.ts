@@ -2,7 +2,7 @@
 import type { LineItem } from '../../../grammar/tree.js';
 import type { Frame } from '../../sequence/tape.js';
 import { framesAround } from '../../stepping/written.js';
-import type { NamedSequence } from '../sequences.js';
+import type { Named } from '../sequences.js';
 import { itemsAbove } from '../spots.js';
 import type { GoneThrough } from './gone-through.js';
 
@@ -23,7 +23,7 @@ export const MOST_MOVED = 10_000;
  * @param now the moment that is shown
  */
 export function momentAt(
-  { section }: Pick<NamedSequence, 'section'>,
+  { section }: Pick<Named, 'section'>,
   gone: GoneThrough,
   line: number,
   character: number,
