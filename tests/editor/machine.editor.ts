@@ -34,6 +34,9 @@ const LONG = `use "machines.crank"
 sequence shelves on pinwheel-9
 ${Array.from({ length: ROWS }, (_, i) => `  set ${i + 1}\n  turn\n  shift right\n  shift left\n`).join('')}`;
 
+/** However long a busy machine takes. */
+const until = (holds: () => Promise<void>) => vi.waitFor(holds, { timeout: 40_000, interval: 100 });
+
 describe.skipIf(!isInstalled).each([
   ['a process', 'cranknote.vsix'],
   ['a web worker', 'cranknote-web.vsix'],
@@ -133,7 +136,7 @@ describe.skipIf(!isInstalled).each([
     await where('Step 4 of 12 · round 1 of 2 · turn 2 of 3');
     await control('#end').click();
     await where('Step 12 of 12');
-    await vi.waitFor(async () => expect(await control('#step').getAttribute('aria-disabled')).toBe('true'));
+    await until(async () => expect(await control('#step').getAttribute('aria-disabled')).toBe('true'));
   });
 
   it('marks what is about to go wrong, before it does', async () => {
@@ -260,7 +263,7 @@ describe.skipIf(!isInstalled).each([
     await line('turn back 2').click();
     await editor.page.keyboard.press('End');
     for (let i = 0; i < 6; i++) await editor.page.keyboard.press('Backspace');
-    await vi.waitFor(async () => expect(await control('#trouble').isVisible()).toBe(false));
+    await until(async () => expect(await control('#trouble').isVisible()).toBe(false));
   });
 
   it('can be used in every theme', async () => {
@@ -302,15 +305,17 @@ describe.skipIf(!isInstalled).each([
 
   it('opens from the line above a sequence, and holds what it is told to', async () => {
     await editor.page.locator('.codelens-decoration a[role=button]', { hasText: 'machine' }).last().click();
-    await vi.waitFor(async () => expect(await control('#sequence').inputValue()).toBe('trays'));
+    await until(async () => expect(await control('#sequence').inputValue()).toBe('trays'));
     await control('#sequence').selectOption('pots');
-    await vi.waitFor(async () => expect(await control('#follow').isChecked()).toBe(false));
+    await until(async () => expect(await control('#follow').isChecked()).toBe(false));
     await where('Before the first step');
     await control('#follow').check();
   });
 
   it('keeps up with a cursor that is held down through a thousand steps', async () => {
     const { page } = editor;
+    // In the group of the texts, beside the panel.
+    await line('clear all').click();
     await editor.openFile('long.crank');
     await line('sequence shelves').click();
     await where('Before the first step');
@@ -352,8 +357,10 @@ describe.skipIf(!isInstalled).each([
   it('is where the cursor has gone to while nobody saw it', async () => {
     await editor.page.locator('.tab', { hasText: ': machine' }).click();
     // Another text over it, in its own group.
-    await editor.openFile('pots.crank');
+    await editor.openFile('machines.crank');
+    await editor.page.locator('.tab', { hasText: 'pots.crank' }).click();
     await line('set 48').click();
+    await editor.page.locator('.tab', { hasText: 'machines.crank' }).click();
     await editor.run('View: Close Editor');
     await where('Step 2 of 4');
     expect(await control('#sequence').inputValue()).toBe('trays');
