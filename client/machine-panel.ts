@@ -27,6 +27,7 @@ import {
   type MachineAnswer,
   type MachineFrame,
   type OriginAnswer,
+  type OriginParams,
   type Place,
 } from './protocol.js';
 import { type Server, tell } from './server.js';
@@ -134,6 +135,13 @@ export class MachinePanel implements Panel<MachineState> {
     void this.pump();
   }
 
+  /** A session of the debugger stands still, or is over: whoever goes with the cursor shows its machine. */
+  stepped(session: string, isOver: boolean): void {
+    if (!isOver && this.state.follows) this.target.step(session);
+    else if (!this.target.stepped(session)) return;
+    void this.pump();
+  }
+
   /** Asks for what is wanted, if it is seen, and nothing is under way. */
   private async pump(): Promise<void> {
     if (!this.panel.visible || !this.isReady || this.asking || this.isHeldBack) return;
@@ -141,11 +149,12 @@ export class MachinePanel implements Panel<MachineState> {
     if (!params) return;
     const asking = new CancellationTokenSource();
     this.asking = asking;
-    const { uri } = params;
+    const { uri, stepping } = params;
     try {
       const answer = await this.server.ask<MachineAnswer | null>(MACHINE, params, asking.token);
       this.asking = undefined;
-      if (this.state.uri === uri) this.taken(answer, uri);
+      // Where the cursor has gone into another document meanwhile, that is asked for next.
+      if (this.state.uri === uri) this.taken(answer, answer?.uri ?? uri, stepping);
     } catch (error) {
       this.asking = undefined;
       if (asking.token.isCancellationRequested) return;
@@ -155,8 +164,11 @@ export class MachinePanel implements Panel<MachineState> {
     void this.pump();
   }
 
-  private taken(answer: MachineAnswer | null, uri: string): void {
-    if (answer && this.target.found(answer)) {
+  private taken(answer: MachineAnswer | null, uri: string, stepping: string | undefined): void {
+    const isStepping = answer?.isStepping === true;
+    // A session that the server does not know is over.
+    if (stepping !== undefined && !isStepping) this.target.stepped(stepping);
+    if (answer && !isStepping && this.target.found(answer)) {
       this.target.again();
       return;
     }
@@ -164,7 +176,8 @@ export class MachinePanel implements Panel<MachineState> {
     this.answered = uri;
     const frame = answer?.frame;
     if (frame) {
-      this.target.came(frame.moment);
+      const { sequence } = answer;
+      this.target.came(frame.moment, isStepping && sequence !== undefined ? { uri, sequence } : undefined);
       this.last = { of: this.name(answer), frame };
     }
     this.trouble = answer ? this.troubleIn(answer, uri) : this.withLast(unreadable());
@@ -218,7 +231,8 @@ export class MachinePanel implements Panel<MachineState> {
       },
     });
     // Where the cursor decides, it says itself which step is meant.
-    if (state.character === undefined && frame?.step) this.mark.put(frame.step.at);
+    // The debugger marks its own step.
+    if (state.character === undefined && frame?.step && this.target.session === undefined) this.mark.put(frame.step.at);
     else this.mark.clear();
   }
 
@@ -282,7 +296,11 @@ export class MachinePanel implements Panel<MachineState> {
     const { answer, frame } = this;
     if (answer?.sequence === undefined || !frame) return;
     const { sequence, case: number } = answer;
-    const params = { uri: this.state.uri, sequence, case: number, moment: frame.moment, part };
+    const { session } = this.target;
+    const params: OriginParams = {
+      ...{ uri: this.state.uri, sequence, case: number, moment: frame.moment, part },
+      ...(session !== undefined && { stepping: session }),
+    };
     const origin = await this.server.ask<OriginAnswer | null>(MACHINE_ORIGIN, params);
     if (!origin) return;
     if (origin.moment !== undefined) {

@@ -12,9 +12,35 @@ export class MachineTarget extends PanelTarget<MachineState> {
   private moves: Move[] = [];
   /** Something else than what is shown is wanted. */
   private isWanted = true;
+  /** The debugger's session that is shown: while it lasts the cursor counts for nothing. */
+  private shownSession: string | undefined;
+  /** Where the session stands is what is wanted, and not a moment that somebody has gone to. */
+  private isAtStand = false;
+
+  get session(): string | undefined {
+    return this.shownSession;
+  }
+
+  /** A session stands still, here or elsewhere than before. */
+  step(session: string): void {
+    this.shownSession = session;
+    this.isAtStand = true;
+    this.moves = [];
+    this.isWanted = true;
+  }
+
+  /** A session is over; says whether it was shown. */
+  stepped(session: string): boolean {
+    if (this.session !== session) return false;
+    this.shownSession = undefined;
+    this.isAtStand = false;
+    this.isWanted = true;
+    return true;
+  }
 
   /** The cursor stands elsewhere. */
   follow(visited: Visited, line: number, character: number, shown: Found | undefined): Whereabouts {
+    if (this.session !== undefined) return 'away';
     const where = this.visit(visited, { line, character }, shown);
     if (where === 'away') return where;
     this.moves = [];
@@ -62,6 +88,7 @@ export class MachineTarget extends PanelTarget<MachineState> {
   goTo(moment: number): void {
     this.leaveCursor();
     this.now = { ...this.now, moment };
+    this.isAtStand = false;
     this.moves = [];
     this.isWanted = true;
   }
@@ -86,6 +113,12 @@ export class MachineTarget extends PanelTarget<MachineState> {
     const { moves } = this;
     this.moves = [];
     const { uri, sequence, line, character, case: number, moment } = this.now;
+    const { session, isAtStand } = this;
+    if (session !== undefined) {
+      if (moves.length > 0) this.isAtStand = false;
+      const from = isAtStand && moves.length === 0 ? {} : { moment: moment ?? 0 };
+      return { uri, stepping: session, ...from, ...(moves.length > 0 && { moves }) };
+    }
     const isCursor = character !== undefined && sequence === undefined && moves.length === 0;
     const name = sequence ?? (isCursor ? undefined : shown);
     // Whoever goes on from a moment has left the cursor.
@@ -100,8 +133,9 @@ export class MachineTarget extends PanelTarget<MachineState> {
     };
   }
 
-  /** This moment is shown now. */
-  came(moment: number): void {
+  /** This moment is shown now; of a session, also the sequence that it goes through. */
+  came(moment: number, of?: Subject): void {
+    if (of) this.turnTo(of);
     this.now = { ...this.now, moment };
   }
 }

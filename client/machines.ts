@@ -30,6 +30,11 @@ export class Machines extends Panels<MachineState, MachinePanel> {
     });
   }
 
+  /** A session of the debugger stands still somewhere, or is over. */
+  stepped(session: string, isOver: boolean): void {
+    for (const panel of this.panels) panel.stepped(session, isOver);
+  }
+
   /** The readings of a case are shown beside the text: its machine is shown as well. */
   caseChosen(uri: string, sequence: string, number: number): void {
     for (const panel of this.panels) panel.caseChosen(uri, sequence, number);

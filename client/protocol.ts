@@ -155,8 +155,14 @@ export interface MachineParams {
   readonly moment?: number;
   /** Where to go from there, 100 moves at the most. */
   readonly moves?: readonly Move[];
+  /** A session of the debugger: where it stands, where no moment is named; of whatever document it is. */
+  readonly stepping?: string;
 }
 export interface MachineAnswer {
+  /** The document. */
+  readonly uri: string;
+  /** It is that of the session that was asked for. */
+  readonly isStepping?: true;
   readonly sequence?: string;
   readonly sequences: readonly SequenceOutline[];
   /** What the cases are called, the defaults first, and which is shown. */

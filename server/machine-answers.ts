@@ -2,25 +2,39 @@
 import { type CancellationToken, ErrorCodes, ProtocolRequestType, ResponseError } from 'vscode-languageserver';
 import type { Desk } from './desk.js';
 import type { Origin } from './service/machine/origin.js';
-import { type MachineAnswer, machineAsked, originAsked, originOfPart, shownMachine } from './service/machine.js';
+import {
+  type MachineAnswer,
+  type MachineAsked,
+  machineAsked,
+  originAsked,
+  originOfPart,
+  shownMachine,
+  type UnderWay,
+} from './service/machine.js';
 import type { Session } from './session.js';
 
 const MACHINE = new ProtocolRequestType<unknown, MachineAnswer | null, never, void, void>('cranknote/machine');
 const MACHINE_ORIGIN = new ProtocolRequestType<unknown, Origin | null, never, void, void>('cranknote/machineOrigin');
 
-export function answerMachine(desk: Desk, session: Session): void {
+/** @param underWay finds a session in which somebody goes through a sequence, by the name that the client has for it */
+export function answerMachine(
+  desk: Desk,
+  session: Session,
+  underWay: (id: string) => UnderWay | undefined = () => undefined,
+): void {
   const { workspace } = session;
+  const sessionOf = ({ stepping }: MachineAsked) => (stepping === undefined ? undefined : underWay(stepping));
   desk.on(MACHINE, async (sent, token: CancellationToken) => {
     const asked = sound(machineAsked(sent));
-    const shown = await workspace.workedFile(asked.uri, token, (document) =>
-      shownMachine(document, asked, session.reader),
+    const shown = await workspace.workedFile(sessionOf(asked)?.uri ?? asked.uri, token, (document) =>
+      shownMachine(document, asked, session.reader, sessionOf(asked)),
     );
     return shown ?? null;
   });
   desk.on(MACHINE_ORIGIN, async (sent, token: CancellationToken) => {
     const asked = sound(originAsked(sent));
-    const found = await workspace.workedFile(asked.uri, token, (document) =>
-      originOfPart(document, asked, session.reader),
+    const found = await workspace.workedFile(sessionOf(asked)?.uri ?? asked.uri, token, (document) =>
+      originOfPart(document, asked, session.reader, sessionOf(asked)),
     );
     return found?.origin ?? null;
   });

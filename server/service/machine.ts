@@ -5,10 +5,11 @@ import type { CaseRun, SequenceReport } from '../sequence/check.js';
 import { messageOfFinding } from '../sequence/report.js';
 import type { PartName } from '../sheets/figure/index.js';
 import { leftOutIn } from '../sheets/refusal.js';
+import type { SteppedRun } from '../stepping/stepped-run.js';
 import type { AnalysedDocument, Reader } from './document.js';
 import { caseTitles } from './lens.js';
 import { frameAt, type MachineFrame } from './machine/frame.js';
-import { type GoneThrough, goneThrough } from './machine/gone-through.js';
+import { type GoneThrough, goneThrough, goneThroughInSession } from './machine/gone-through.js';
 import { MOST_MOVED, type Move, momentAt, movedFrom } from './machine/moments.js';
 import { type Origin, originOf } from './machine/origin.js';
 import { onOneLine } from './markdown.js';
@@ -34,9 +35,24 @@ export interface MachineAsked extends SequenceAsked {
   readonly moment?: number;
   /** Where to go from that moment, one after the other. */
   readonly moves?: readonly Move[];
+  /** A session in which somebody goes through a sequence: where it stands, with whatever was done by hand in it. */
+  readonly stepping?: string;
+}
+
+/** Such a session. */
+export interface UnderWay {
+  readonly uri: string;
+  readonly sequence: string;
+  /** Another one as soon as something is done by hand. */
+  readonly stepped: SteppedRun;
+  readonly stand: { readonly moment: number };
 }
 
 export interface MachineAnswer {
+  /** The document: where a session is asked for, that which it goes through. */
+  readonly uri: string;
+  /** It is that of the session that was asked for. */
+  readonly isStepping?: true;
   /** Whose machine it is; missing where the document has no such sequence. */
   readonly sequence?: string;
   readonly sequences: readonly Outline[];
@@ -64,10 +80,12 @@ export function machineAsked(sent: unknown): MachineAsked | string {
     if (!isCount(value)) return `${name} is a whole number, counted from 0.`;
     numbers[name] = value;
   }
+  const { stepping } = at;
+  if (stepping !== undefined && typeof stepping !== 'string') return 'stepping is the name of a session.';
   const moves = at.moves ?? [];
   if (!Array.isArray(moves) || moves.length > MOST_MOVES || !moves.every(isMove))
     return `moves are up to ${MOST_MOVES} steps, turns or lines, each with a whole number count.`;
-  return { ...subject, ...numbers, ...(moves.length > 0 && { moves }) };
+  return { ...subject, ...numbers, ...(moves.length > 0 && { moves }), ...(stepping !== undefined && { stepping }) };
 }
 
 const isMove = (move: unknown): move is Move => {
@@ -90,28 +108,47 @@ function runOf(document: AnalysedDocument, named: Named, asked: MachineAsked, re
   return report && run ? { named, report, run } : undefined;
 }
 
-/** The machine at a moment, or why there is none to show. */
-export function* shownMachine(document: AnalysedDocument, asked: MachineAsked, reader: Reader): Gradual<MachineAnswer> {
+/**
+ * The machine at a moment, or why there is none to show.
+ *
+ * @param underWay the session that is asked for, if there is such a one
+ */
+export function* shownMachine(
+  document: AnalysedDocument,
+  asked: MachineAsked,
+  reader: Reader,
+  underWay?: UnderWay,
+): Gradual<MachineAnswer> {
   const all = sequencesOf(document);
-  const answer: MachineAnswer = { sequences: all.map(outlineOf), cases: [], case: 0 };
-  const named = sequenceWanted(all, asked);
-  if (!named) return { ...answer, trouble: { message: missing(asked, reader) } };
+  const answer: MachineAnswer = { uri: document.uri, sequences: all.map(outlineOf), cases: [], case: 0 };
+  const named = sequenceWanted(all, underWay ?? asked);
+  if (!named) return { ...answer, trouble: { message: missing(underWay ?? asked, reader) } };
   const { section, name } = named;
-  const sequence = name.name;
+  const of = { ...answer, sequence: name.name, cases: caseTitles(section, reader.words) };
+  if (underWay) {
+    const gone = yield* goneThroughInSession(underWay.stepped);
+    const frame = frameAt(
+      document,
+      gone,
+      wantedMoment(gone, named, { moment: underWay.stand.moment, ...asked }),
+      reader,
+    );
+    return { ...of, isStepping: true, case: underWay.stepped.run.order.case, frame };
+  }
   const found = runOf(document, named, asked, reader);
   const trouble = troubleIn(document, named, found, reader);
-  const of = { ...answer, sequence, cases: caseTitles(section, reader.words), ...(trouble && { trouble }) };
-  if (!found) return of;
+  const told = { ...of, ...(trouble && { trouble }) };
+  if (!found) return told;
   const gone = yield* goneThrough(found.run);
   const frame = frameAt(document, gone, wantedMoment(gone, named, asked), reader);
-  return { ...of, case: found.run.order.case, frame };
+  return { ...told, case: found.run.order.case, frame };
 }
 
-function missing({ sequence }: MachineAsked, { words: { machine } }: Reader): string {
+function missing({ sequence }: { readonly sequence?: string }, { words: { machine } }: Reader): string {
   return sequence === undefined ? machine.noSequence : machine.noSuchSequence(onOneLine(sequence));
 }
 
-function wantedMoment(gone: GoneThrough, named: Named, asked: MachineAsked): number {
+function wantedMoment(gone: GoneThrough, named: Named, asked: Omit<MachineAsked, 'uri'>): number {
   const { line, character, moment = 0, moves = [] } = asked;
   if (asked.sequence === undefined && line !== undefined && character !== undefined) {
     return movedFrom(momentAt(named, gone, line - named.line, character, asked.moment), moves, gone);
@@ -157,12 +194,13 @@ export function* originOfPart(
   document: AnalysedDocument,
   asked: OriginAsked,
   reader: Reader,
+  underWay?: UnderWay,
 ): Gradual<{ readonly origin?: Origin }> {
-  const named = sequenceWanted(sequencesOf(document), asked);
+  const named = sequenceWanted(sequencesOf(document), underWay ?? asked);
   const found = named && runOf(document, named, asked, reader);
   if (!named || !found || !PART.test(asked.part)) return {};
-  const gone = yield* goneThrough(found.run);
-  const moment = wantedMoment(gone, named, asked);
+  const gone = yield* underWay ? goneThroughInSession(underWay.stepped) : goneThrough(found.run);
+  const moment = wantedMoment(gone, named, { moment: underWay?.stand.moment ?? 0, ...asked });
   const origin = originOf(document, gone, moment, asked.part as PartName, found.report.machine);
   return origin ? { origin } : {};
 }

@@ -63,6 +63,7 @@ const A = 'file:///nursery/a.crank';
 const range = (line: number) => ({ start: { line, character: 2 }, end: { line, character: 8 } });
 const sequences = [{ name: 'pots', title: '', range: { ...range(0), end: { line: 20, character: 0 } } }];
 const answer = (moment: number, more: Partial<MachineAnswer> = {}): MachineAnswer => ({
+  uri: A,
   sequence: 'pots',
   sequences,
   cases: ['defaults'],
@@ -279,4 +280,65 @@ it('tells which case is chosen, and shows one that is chosen elsewhere', async (
   panel.caseChosen(A, 'trays', 2);
   panel.caseChosen(A, 'pots', 0);
   expect(asked.at(-1)).toMatchObject({ case: 0 });
+});
+
+describe('while the debugger goes through a sequence', () => {
+  const stands = (moment: number) => answer(moment, { isStepping: true });
+
+  it('its machine is shown, wherever the cursor stands, and any other moment of it where somebody goes there', async () => {
+    const { says, answers, asked, panel, cursorAt, views } = open();
+    await says({ is: 'ready' });
+    await answers(answer(1));
+    await says({ is: 'drawn' });
+    panel.stepped('s1', false);
+    expect(asked.at(-1)).toEqual({ uri: A, stepping: 's1' });
+    await answers(stands(5));
+    await says({ is: 'drawn' });
+    // The debugger marks the line itself.
+    expect(editor.marked).toEqual([]);
+    const { length } = asked;
+    cursorAt(9);
+    expect(asked).toHaveLength(length);
+    await says({ is: 'move', by: 'turn', count: -1 });
+    expect(asked.at(-1)).toEqual({ uri: A, stepping: 's1', moment: 5, moves: [{ by: 'turn', count: -1 }] });
+    await answers(stands(4));
+    await says({ is: 'drawn' });
+    panel.stepped('s1', false);
+    expect(asked.at(-1)).toEqual({ uri: A, stepping: 's1' });
+    await answers(stands(6));
+    await says({ is: 'drawn' });
+    expect(views().at(-1)?.frame?.moment).toBe(6);
+    // Over, it stays where it was until the cursor goes elsewhere.
+    panel.stepped('s1', true);
+    expect(asked.at(-1)).toEqual({ uri: A, sequence: 'pots', moment: 6 });
+    await answers(answer(6));
+    await says({ is: 'drawn' });
+    cursorAt(9);
+    expect(asked.at(-1)).toMatchObject({ line: 9, character: 2 });
+  });
+
+  it('a panel that is held stays with its sequence', async () => {
+    const { says, answers, asked, panel } = open({ follows: false, sequence: 'pots' });
+    await says({ is: 'ready' });
+    await answers(answer(1));
+    await says({ is: 'drawn' });
+    panel.stepped('s1', false);
+    panel.stepped('s1', true);
+    expect(asked).toHaveLength(1);
+  });
+
+  it('a session that nobody knows is none', async () => {
+    const { says, answers, asked, panel, cursorAt } = open();
+    await says({ is: 'ready' });
+    await answers(answer(1));
+    await says({ is: 'drawn' });
+    panel.stepped('lost', false);
+    await answers(answer(2));
+    await says({ is: 'drawn' });
+    expect(asked.at(-1)).toMatchObject({ line: 3, character: 2 });
+    await answers(answer(1));
+    await says({ is: 'drawn' });
+    cursorAt(9);
+    expect(asked.at(-1)).toMatchObject({ line: 9 });
+  });
 });

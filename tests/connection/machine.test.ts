@@ -139,8 +139,15 @@ it('lets others in while a long run is made ready, and can be cancelled', async 
   await expect(dropped).rejects.toMatchObject({ code: LSPErrorCodes.RequestCancelled });
 });
 
+it('is of the text where nobody knows the session', async () => {
+  const client = await start();
+  await client.open(A, POTS);
+  const answer = await ask(client, { uri: A, moment: 2, stepping: 'lost' });
+  expect([answer?.isStepping, answer?.frame?.step?.text]).toEqual([undefined, 'set 12']);
+});
+
 it('is described to the client as the server gives it', () => {
-  const given: Given = { sequences: [], cases: [], case: 0 };
+  const given: Given = { uri: A, sequences: [], cases: [], case: 0 };
   // Types are what is tested: neither side may have what the other lacks.
   const taken: MachineAnswer = given;
   const areSame: readonly [

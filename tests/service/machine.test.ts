@@ -8,6 +8,7 @@ import {
   originOfPart,
   shownMachine,
 } from '../../server/service/machine.js';
+import { stepThrough } from '../../server/stepping/stepped-run.js';
 import { addressOf, type Opened, openMarked, reader } from './editor.js';
 
 const URI = addressOf('test.crank');
@@ -305,5 +306,42 @@ describe('what is told', () => {
     expect(lost.trouble?.message).toBe('There is no sequence called trays in this file any more.');
     const alone = shown(openMarked('sequence pots on nothing\n  turn\n'));
     expect([alone.frame, alone.trouble?.message]).toEqual([undefined, expect.stringContaining('nothing')]);
+  });
+});
+
+describe('a session in which somebody goes through a sequence', () => {
+  const opened = openMarked(`${DESK}sequence trays on desk\n  turn\nsequence pots on desk\n  set 12\n  turn 3\n`);
+  const run = opened.document.report.sequences[1].runs[0];
+  const underWay = {
+    uri: URI,
+    sequence: 'pots',
+    stepped: finish(
+      stepThrough({ ...run.order, fault: { kind: 'lever-dead', place: 2 } }, [
+        { row: 2, afterTurns: 1, step: run.tape.stepAt(0).syntax },
+      ]),
+    ),
+    stand: { moment: 2 },
+  };
+  const stands = (sent: object = {}) => {
+    const asked = machineAsked({ uri: URI, stepping: 's1', ...sent });
+    if (typeof asked === 'string') throw new Error(asked);
+    return finish(shownMachine(opened.document, asked, reader(), underWay));
+  };
+
+  test('shows its own machine, with its fault and what was done by hand, where it stands', () => {
+    const answer = stands();
+    expect([answer.isStepping, answer.sequence]).toEqual([true, 'pots']);
+    const { moment, where, changed } = frameOf(answer);
+    // The lever of the tens drives nothing.
+    expect([moment, where, changed]).toEqual([2, 'Step 2 of 4 · with the fault lever-dead 2', 'counter 1, result 2']);
+    expect(frameOf(stands({ moves: [{ by: 'turn', count: 9 }] })).changed).toBe('counter 3, result 6');
+    expect(frameOf(stands({ moment: 0 })).where).toBe('Before the first step · with the fault lever-dead 2');
+  });
+
+  test('tells where a part was moved in it', () => {
+    const asked = originAsked({ uri: URI, stepping: 's1', part: 'result-1' });
+    if (typeof asked === 'string') throw new Error(asked);
+    const { origin } = finish(originOfPart(opened.document, asked, reader(), underWay));
+    expect(origin).toMatchObject({ moment: 2, range: { start: { line: 13 } } });
   });
 });

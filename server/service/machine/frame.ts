@@ -3,6 +3,7 @@ import type { Range } from 'vscode-languageserver';
 import { print } from '../../../grammar/printer.js';
 import type { Argument } from '../../../grammar/tree.js';
 import { TURNS } from '../../machine/index.js';
+import { faultText } from '../../sequence/fault-text.js';
 import type { Severity } from '../../sequence/findings.js';
 import { wholeOf } from '../../sequence/readings.js';
 import { stateBefore } from '../../sequence/rows.js';
@@ -128,7 +129,8 @@ function whereText({ timeline, stepped }: GoneThrough, moment: number, { words }
   const { run } = stepped;
   const { row, turns } = timeline.done(moment);
   const { machine } = words;
-  if (row < 0) return machine.atStart;
+  const fault = run.order.fault ? [machine.fault(faultText(run.order.fault))] : [];
+  if (row < 0) return [machine.atStart, ...fault].join(' · ');
   const all = run.tape.lookAt(row)[TURNS];
   const around = framesAround(run, row).flatMap((frame) => {
     const { round, step } = frame;
@@ -136,7 +138,7 @@ function whereText({ timeline, stepped }: GoneThrough, moment: number, { words }
     return step ? [machine.within(onOneLine(print(step.syntax)))] : [];
   });
   const turn = all > 1 ? [machine.turn(turns, all)] : [];
-  return [machine.step(row + 1, run.tape.length), ...around, ...turn].join(' · ');
+  return [machine.step(row + 1, run.tape.length), ...around, ...turn, ...fault].join(' · ');
 }
 
 function roundsOf({ step }: Frame): number | undefined {

@@ -5,6 +5,7 @@ import type { CaseRun } from '../../sequence/check.js';
 import { CODES, type Facts, type Place, type Severity } from '../../sequence/findings.js';
 import type { GoalResult } from '../../sequence/goals.js';
 import { stateBefore } from '../../sequence/rows.js';
+import type { Run } from '../../sequence/run.js';
 import { type Happening, type SteppedRun, stepThrough } from '../../stepping/stepped-run.js';
 import { Timeline } from '../../stepping/timeline.js';
 import { WrittenRows } from '../../stepping/written.js';
@@ -109,14 +110,20 @@ function missedGoals({ goals, findings, brokeOff }: CaseRun, row: number): Notic
 }
 
 /** Invariant: a run never changes, so that what was gathered of it holds until there is another one. */
-const KNOWN = new WeakMap<CaseRun, GoneThrough>();
+const KNOWN = new WeakMap<Run, GoneThrough>();
 
 /** A run made ready to be gone through; it is cranked again once, with pauses. */
 export function* goneThrough(run: CaseRun): Gradual<GoneThrough> {
-  const known = KNOWN.get(run);
-  if (known) return known;
-  const stepped = yield* stepThrough(run.order);
-  const made = new GoneThrough(stepped, yield* WrittenRows.in(stepped.run), run);
-  KNOWN.set(run, made);
+  return KNOWN.get(run) ?? (yield* gathered(yield* stepThrough(run.order), run));
+}
+
+/** The same of a run that somebody steps through, perhaps on a machine with a fault and with steps done by hand. */
+export function* goneThroughInSession(stepped: SteppedRun): Gradual<GoneThrough> {
+  return KNOWN.get(stepped.run) ?? (yield* gathered(stepped));
+}
+
+function* gathered(stepped: SteppedRun, judged?: CaseRun): Gradual<GoneThrough> {
+  const made = new GoneThrough(stepped, yield* WrittenRows.in(stepped.run), judged);
+  KNOWN.set(judged ?? stepped.run, made);
   return made;
 }

@@ -16,6 +16,8 @@ export const machine = {
   round: (number: number, all: number | undefined) =>
     all === undefined ? `round ${number}` : `round ${number} of ${all}`,
   within: (step: string) => `in ${step}`,
+  /** The machine has one, as it is written. */
+  fault: (fault: string) => `with the fault ${fault}`,
   effort: (effort: string) => `So far: ${effort}`,
   nothing: 'nothing moves',
   /** What is wrong, or will be with the next step. */
