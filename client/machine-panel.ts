@@ -13,25 +13,24 @@ import {
   type Uri,
   type WebviewPanel,
 } from 'vscode';
-import type { FromMachinePage, MachineState, MachineTrouble, ToMachinePage } from './machine-messages.js';
+import type { FromMachinePage, MachineState, ToMachinePage } from './machine-messages.js';
 import { MACHINE_PAGE } from './machine-page.js';
+import { MachineShown } from './machine-shown.js';
 import { MachineTarget } from './machine-target.js';
 import { machineTexts } from './machine-texts.js';
 import { giveIcon, pageFor } from './panel-page.js';
 import type { Subject } from './panel-target.js';
 import type { Keeper, Panel } from './panels.js';
-import { leadTo, placeText } from './places.js';
+import { leadTo } from './places.js';
 import {
   MACHINE,
   MACHINE_ORIGIN,
   type MachineAnswer,
-  type MachineFrame,
   type OriginAnswer,
   type OriginParams,
   type Place,
 } from './protocol.js';
 import { type Server, tell } from './server.js';
-import { unreadable } from './sheet-out.js';
 import { StepMark } from './step-mark.js';
 
 interface MachineKeeper extends Keeper {
@@ -42,12 +41,7 @@ interface MachineKeeper extends Keeper {
 export class MachinePanel implements Panel<MachineState> {
   private readonly target: MachineTarget;
   private readonly mark = new StepMark();
-  private answer: MachineAnswer | undefined;
-  /** The document that it is of. */
-  private answered: string | undefined;
-  /** The last machine that could be shown, and whose it is. */
-  private last: { readonly of: string; readonly frame: MachineFrame } | undefined;
-  private trouble: MachineTrouble | undefined;
+  private readonly shown = new MachineShown();
   private asking: CancellationTokenSource | undefined;
   /** What was sent is not seen yet; and something newer waits until it is. */
   private isDrawing = false;
@@ -89,7 +83,10 @@ export class MachinePanel implements Panel<MachineState> {
 
   holds({ uri, sequence }: Subject): boolean {
     return (
-      !this.state.follows && sequence !== undefined && this.state.uri === uri && this.answer?.sequence === sequence
+      !this.state.follows &&
+      sequence !== undefined &&
+      this.state.uri === uri &&
+      this.shown.answer?.sequence === sequence
     );
   }
 
@@ -107,7 +104,7 @@ export class MachinePanel implements Panel<MachineState> {
     const place = placeKey(uri.toString(), line, character);
     if (this.ledTo === LEADING || (this.ledTo === place && !isEmpty)) return false;
     this.ledTo = undefined;
-    const shown = this.answered === this.state.uri ? this.answer : undefined;
+    const shown = this.shown.of(this.state.uri);
     const where = this.target.follow({ uri: uri.toString(), version }, line, character, shown);
     if (where !== 'away') void this.pump();
     return false;
@@ -119,7 +116,7 @@ export class MachinePanel implements Panel<MachineState> {
 
   hold(): void {
     if (!this.state.follows) return;
-    this.target.hold(this.answer?.sequence);
+    this.target.hold(this.shown.answer?.sequence);
     this.post();
   }
 
@@ -130,7 +127,7 @@ export class MachinePanel implements Panel<MachineState> {
 
   /** A case of a sequence is shown beside the text. */
   caseChosen(uri: string, sequence: string, number: number): void {
-    if (uri !== this.state.uri || sequence !== this.answer?.sequence) return;
+    if (uri !== this.state.uri || sequence !== this.shown.answer?.sequence) return;
     this.target.choose(number);
     void this.pump();
   }
@@ -145,7 +142,7 @@ export class MachinePanel implements Panel<MachineState> {
   /** Asks for what is wanted, if it is seen, and nothing is under way. */
   private async pump(): Promise<void> {
     if (!this.panel.visible || !this.isReady || this.asking || this.isHeldBack) return;
-    const params = this.target.next(this.answered === this.state.uri ? this.answer?.sequence : undefined);
+    const params = this.target.next(this.shown.of(this.state.uri)?.sequence);
     if (!params) return;
     const asking = new CancellationTokenSource();
     this.asking = asking;
@@ -158,7 +155,7 @@ export class MachinePanel implements Panel<MachineState> {
     } catch (error) {
       this.asking = undefined;
       if (asking.token.isCancellationRequested) return;
-      this.trouble = { message: error instanceof Error ? error.message : String(error) };
+      this.shown.failed(error);
       this.post();
     }
     void this.pump();
@@ -172,66 +169,23 @@ export class MachinePanel implements Panel<MachineState> {
       this.target.again();
       return;
     }
-    this.answer = answer ?? (uri === this.answered ? this.answer : undefined);
-    this.answered = uri;
-    const frame = answer?.frame;
-    if (frame) {
-      const { sequence } = answer;
+    this.shown.take(answer, uri);
+    if (answer?.frame) {
+      const { sequence, frame } = answer;
       this.target.came(frame.moment, isStepping && sequence !== undefined ? { uri, sequence } : undefined);
-      this.last = { of: this.name(answer), frame };
     }
-    this.trouble = answer ? this.troubleIn(answer, uri) : this.withLast(unreadable());
     this.post();
-  }
-
-  private troubleIn({ trouble, frame }: MachineAnswer, uri: string): MachineTrouble | undefined {
-    if (!trouble) return undefined;
-    const { message, at } = trouble;
-    const place = at && { place: placeText(at, uri) };
-    return { ...(frame ? { message } : this.withLast(message)), ...place };
-  }
-
-  private withLast(message: string): MachineTrouble {
-    if (!this.frame) return { message };
-    return { message, shown: l10n.t('Below is the machine as it could be shown last.') };
-  }
-
-  /** Of what a machine is one: an older one may stand in for it as long as that is the same. */
-  private name({ sequence, case: number }: MachineAnswer): string {
-    return JSON.stringify([this.state.uri, sequence, number]);
-  }
-
-  private get frame(): MachineFrame | undefined {
-    const { answer, last } = this;
-    // Of a sequence that can't be run nobody knows the case.
-    const isSame = answer && (answer.frame ? last?.of === this.name(answer) : this.isLastOf(answer));
-    return isSame ? last?.frame : undefined;
-  }
-
-  private isLastOf({ sequence }: MachineAnswer): boolean {
-    return this.last?.of.startsWith(JSON.stringify([this.state.uri, sequence]).slice(0, -1)) ?? false;
   }
 
   private post(): void {
     this.isHeldBack = this.isDrawing;
     if (!this.isReady || this.isHeldBack) return;
-    const { answer, state, trouble, frame } = this;
+    const { shown, state } = this;
+    const { frame, answer } = shown;
     this.panel.title = answer?.sequence === undefined ? l10n.t('Machine') : l10n.t('{0}: machine', answer.sequence);
     this.isDrawing = true;
-    this.send({
-      is: 'view',
-      view: {
-        state,
-        sequence: answer?.sequence,
-        sequences: answer?.sequences ?? [],
-        cases: answer?.cases ?? [],
-        case: answer?.case ?? 0,
-        trouble,
-        frame,
-      },
-    });
-    // Where the cursor decides, it says itself which step is meant.
-    // The debugger marks its own step.
+    this.send({ is: 'view', view: shown.view(state) });
+    // Where the cursor decides, it says itself which step is meant, and the debugger marks its own.
     if (state.character === undefined && frame?.step && this.target.session === undefined) this.mark.put(frame.step.at);
     else this.mark.clear();
   }
@@ -247,7 +201,7 @@ export class MachinePanel implements Panel<MachineState> {
         this.isDrawing = false;
         this.isHeldBack = false;
         this.send({ is: 'texts', language: env.language, texts: machineTexts() });
-        if (this.answer) this.post();
+        if (this.shown.answer) this.post();
         return this.pump();
       }
       case 'drawn': {
@@ -276,16 +230,16 @@ export class MachinePanel implements Panel<MachineState> {
         return this.pump();
       }
       case 'step':
-        return this.lead(this.frame?.step?.at);
+        return this.lead(this.shown.frame?.step?.at);
       case 'part':
         return this.toOrigin(message.part);
       case 'mend':
-        return this.lead(this.answer?.trouble?.at);
+        return this.lead(this.shown.answer?.trouble?.at);
     }
   }
 
   private async choose(number: number): Promise<void> {
-    const sequence = this.answer?.sequence;
+    const sequence = this.shown.answer?.sequence;
     this.target.choose(number);
     if (sequence !== undefined) this.keeper.chosen(this.state.uri, sequence, number);
     return this.pump();
@@ -293,7 +247,7 @@ export class MachinePanel implements Panel<MachineState> {
 
   /** Shows the moment at which a part came to stand so, and leads to the step that did it. */
   private async toOrigin(part: string): Promise<void> {
-    const { answer, frame } = this;
+    const { answer, frame } = this.shown;
     if (answer?.sequence === undefined || !frame) return;
     const { sequence, case: number } = answer;
     const { session } = this.target;

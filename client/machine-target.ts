@@ -8,8 +8,9 @@ import type { MachineParams, Move } from './protocol.js';
 const MOST_WAITING = 100;
 
 export class MachineTarget extends PanelTarget<MachineState> {
-  /** Moves that nobody has asked for yet. */
+  /** Moves that nobody has asked for yet; and a moment that somebody has gone to, from which they lead. */
   private moves: Move[] = [];
+  private goal: number | undefined;
   /** Something else than what is shown is wanted. */
   private isWanted = true;
   /** The debugger's session that is shown: while it lasts the cursor counts for nothing. */
@@ -25,6 +26,7 @@ export class MachineTarget extends PanelTarget<MachineState> {
   step(session: string): void {
     this.shownSession = session;
     this.isAtStand = true;
+    this.goal = undefined;
     this.moves = [];
     this.isWanted = true;
   }
@@ -44,6 +46,7 @@ export class MachineTarget extends PanelTarget<MachineState> {
     const where = this.visit(visited, { line, character }, shown);
     if (where === 'away') return where;
     this.moves = [];
+    this.goal = undefined;
     // What was chosen of one sequence says nothing of another.
     if (where === 'other') this.forget();
     this.isWanted = true;
@@ -59,6 +62,7 @@ export class MachineTarget extends PanelTarget<MachineState> {
     super.show(subject);
     this.forget();
     this.moves = [];
+    this.goal = undefined;
     this.isWanted = true;
   }
 
@@ -87,7 +91,7 @@ export class MachineTarget extends PanelTarget<MachineState> {
   /** A moment by its number. */
   goTo(moment: number): void {
     this.leaveCursor();
-    this.now = { ...this.now, moment };
+    this.goal = moment;
     this.isAtStand = false;
     this.moves = [];
     this.isWanted = true;
@@ -111,8 +115,10 @@ export class MachineTarget extends PanelTarget<MachineState> {
     if (!this.isWanted) return undefined;
     this.isWanted = false;
     const { moves } = this;
+    const { uri, sequence, line, character, case: number } = this.now;
+    const moment = this.goal ?? this.now.moment;
     this.moves = [];
-    const { uri, sequence, line, character, case: number, moment } = this.now;
+    this.goal = undefined;
     const { session, isAtStand } = this;
     if (session !== undefined) {
       if (moves.length > 0) this.isAtStand = false;

@@ -61,7 +61,18 @@ describe('what is asked for', () => {
     const target = shown(5);
     target.goTo(7);
     expect(target.next('pots')).toEqual({ uri: A, sequence: 'pots', moment: 7 });
+    target.came(7);
     expect(target.state).toEqual({ uri: A, line: 3, follows: true, moment: 7 });
+  });
+
+  it('is where somebody has gone to while something else was on its way', () => {
+    const target = shown(5);
+    target.again();
+    target.next('pots');
+    target.goTo(9);
+    target.go({ by: 'turn', count: 1 });
+    target.came(5);
+    expect(target.next('pots')).toEqual({ uri: A, sequence: 'pots', moment: 9, moves: [{ by: 'turn', count: 1 }] });
   });
 
   it('gathers moves that come faster than answers', () => {
