@@ -15,6 +15,7 @@ import { highlights } from '../../server/service/highlight.js';
 import { hover } from '../../server/service/hover.js';
 import { inlayHints } from '../../server/service/inlay.js';
 import { linkedEditing } from '../../server/service/linked-editing.js';
+import { shownMachine } from '../../server/service/machine.js';
 import { references } from '../../server/service/references.js';
 import { selectionRanges } from '../../server/service/selection.js';
 import { semanticTokens } from '../../server/service/semantic-tokens.js';
@@ -138,6 +139,7 @@ test('no request throws, at whatever place', async () => {
             highlights(document, position),
             linkedEditing(document, position),
             selectionRanges(document, [position]),
+            character % 8 === 0 && finish(shownMachine(document, { uri, ...position }, someone)),
             character % 8 === 0 && references(document, position, true),
             character % 8 === 0 && completions(document, position, someone, { snippets: true }),
           ];

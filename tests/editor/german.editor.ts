@@ -2,6 +2,7 @@
 import { fileURLToPath } from 'node:url';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { type Editor, isInstalled, startEditor } from './editor.js';
+import { flawsIn, pageIn } from './panel.js';
 
 const VSIX = fileURLToPath(new URL('../../dist/cranknote.vsix', import.meta.url));
 const POTS = `use "machines.crank"
@@ -137,6 +138,21 @@ describe.skipIf(!isInstalled)('in German', () => {
     await editor.openFile('other.crank');
     await page.locator('#trouble', { hasText: 'Das Resultatwerk' }).waitFor();
     await editor.openFile('pots.crank');
+  });
+
+  it('shows the machine', async () => {
+    await editor.openFile('pots.crank');
+    await line('turn 6').click();
+    await editor.run('Cranknote: Die Maschine neben dem Text zeigen');
+    const page = pageIn(editor);
+    await page.locator('#where').filter({ hasText: 'Schritt 4 von 5 · Umdrehung 6 von 6' }).waitFor();
+    await page.locator('#remarks').filter({ hasText: 'Mit dem nächsten Schritt: ' }).waitFor();
+    await page.locator('#remarks').filter({ hasText: 'Schraffiert: Resultat 1' }).waitFor();
+    await page.locator('#step').filter({ hasText: 'Schritt' }).waitFor();
+    expect(await flawsIn(editor)).toEqual([]);
+    await editor.picture('german-machine');
+    await editor.page.locator('.tab', { hasText: ': Maschine' }).click();
+    await editor.run('View: Close Editor');
   });
 
   it('goes on after a restart of the server', async () => {
