@@ -352,7 +352,7 @@ describe.skipIf(!isInstalled).each([
     expect(times.length).toBeGreaterThan(10);
     // One more for the click at its start.
     expect(times.length).toBeLessThanOrEqual(moves + 1);
-  }, 180_000);
+  }, 400_000);
 
   it('is where the cursor has gone to while nobody saw it', async () => {
     await editor.page.locator('.tab', { hasText: ': machine' }).click();

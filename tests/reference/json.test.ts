@@ -15,6 +15,7 @@ import { tell } from '../../server/proving/told.js';
 import { tellLog } from '../../server/proving/told-log.js';
 import { provingWording } from '../../server/proving/wording/index.js';
 import { traceOf } from '../../server/sequence/trace.js';
+import { machineAsked, shownMachine } from '../../server/service/machine.js';
 import { sheetAsked, shownSheetGradually } from '../../server/service/sheet.js';
 import { resultsAsked, resultsGradually } from '../../server/service/test-results.js';
 import { testsOf } from '../../server/service/tests.js';
@@ -47,6 +48,24 @@ it('lists every key of a request for tests, and of the answers', () => {
   const said = [tree, tree?.tests[0], text, message, message.related?.[0]].flatMap((told) => Object.keys(told ?? {}));
   expect(said).toEqual(expect.arrayContaining(['uses', 'description', 'resultId', 'expected', 'actual', 'related']));
   expect(said.filter((key) => !listed(tests).includes(key))).toEqual([]);
+});
+
+it('lists every key of a request for the machine, and of the answers', () => {
+  const part = otherEditors.find((one) => one.startsWith('The machine')) ?? '';
+  const request = { uri: 'file:///nursery/test.crank', line: 5, character: 3, case: 0, moment: 1, stepping: 's1' };
+  const asked = machineAsked({ ...request, moves: [{ by: 'turn', count: -1 }] });
+  if (typeof asked === 'string') throw new Error(asked);
+  expect(listed(rowsOf(part).join(' ')).sort()).toEqual([...Object.keys(asked), 'sequence'].sort());
+  const { document } = openMarked(
+    'machine m\n  setting 2\n  result 4\nsequence s on m\n  set 7\n  expect result 1\n  trun\n',
+  );
+  const answer = finish(shownMachine(document, { ...asked, moment: 1, moves: [] }, reader()));
+  const { frame, trouble } = answer;
+  const said = [answer, frame, frame?.step, frame?.figure, frame?.figure.parts[0], frame?.remarks[0], trouble].flatMap(
+    (told) => Object.keys(told ?? {}),
+  );
+  expect(said).toEqual(expect.arrayContaining(['trouble', 'frame', 'sentence', 'marked', 'label']));
+  expect(said.filter((key) => !listed(part).includes(key))).toEqual([]);
 });
 
 it('lists every key of a request for a sheet, and of the answers', () => {
