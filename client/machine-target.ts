@@ -4,8 +4,9 @@ import type { MachineState } from './machine-messages.js';
 import { type Found, PanelTarget, type Subject, type Visited, type Whereabouts } from './panel-target.js';
 import type { MachineParams, Move } from './protocol.js';
 
-/** Moves that wait at the most: whoever goes on faster than that is not followed. */
+/** Moves that wait at the most, and how far one leads: whoever goes on faster than that is not followed. */
 const MOST_WAITING = 100;
+const FURTHEST = 10_000;
 
 export class MachineTarget extends PanelTarget<MachineState> {
   /** Moves that nobody has asked for yet; and a moment that somebody has gone to, from which they lead. */
@@ -100,7 +101,7 @@ export class MachineTarget extends PanelTarget<MachineState> {
   /** From the moment that is shown; moves of one kind, one after the other, are one. */
   go({ by, count: times }: Move): void {
     const last = this.moves.at(-1);
-    if (last?.by === by) this.moves[this.moves.length - 1] = { by, count: last.count + times };
+    if (last?.by === by) this.moves[this.moves.length - 1] = { by, count: within(last.count + times) };
     else if (this.moves.length < MOST_WAITING) this.moves.push({ by, count: times });
     this.isWanted = true;
   }
@@ -145,6 +146,8 @@ export class MachineTarget extends PanelTarget<MachineState> {
     this.now = { ...this.now, moment };
   }
 }
+
+const within = (count: number): number => Math.max(-FURTHEST, Math.min(FURTHEST, count));
 
 /** The state of a panel; undefined where it can't be told of what it was. */
 export function machineStateFrom(kept: unknown): MachineState | undefined {

@@ -125,7 +125,7 @@ export class FigureView {
   }
 
   private move(old: Element, drawn: Element, carriage: number): void {
-    if (matchMedia('(prefers-reduced-motion: reduce)').matches) return;
+    if (wishesLessMotion()) return;
     if (carriage !== 0) slide(drawn.querySelector('[data-carriage]'), 'X', carriage);
     for (const now of drawn.querySelectorAll('[data-part]')) {
       const then = old.querySelector(`[data-part="${CSS.escape(now.getAttribute('data-part') ?? '')}"]`);
@@ -139,6 +139,10 @@ export class FigureView {
     }
   }
 }
+
+/** The system or the editor itself is told so. */
+const wishesLessMotion = (): boolean =>
+  matchMedia('(prefers-reduced-motion: reduce)').matches || document.body.classList.contains('vscode-reduce-motion');
 
 /** From so far away to where it stands. */
 function slide(element: Element | null | undefined, axis: 'X' | 'Y', from: number): void {

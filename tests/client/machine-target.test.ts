@@ -90,6 +90,8 @@ describe('what is asked for', () => {
     // And never more than the server takes.
     for (let i = 0; i < 500; i++) target.go({ by: i % 2 ? 'step' : 'turn', count: 1 });
     expect(target.next('pots')?.moves).toHaveLength(100);
+    for (let i = 0; i < 20_000; i++) target.go({ by: 'step', count: -1 });
+    expect(target.next('pots')?.moves).toEqual([{ by: 'step', count: -10_000 }]);
   });
 
   it('drops moves where the cursor or the slider goes elsewhere', () => {

@@ -298,10 +298,13 @@ describe.skipIf(!isInstalled).each([
     for (let i = 0; i < 4; i++) await press('ArrowRight');
     await where('Step 4 of 12 · round 1 of 2');
     await Promise.all([editor.page.waitForEvent('load'), editor.run('Developer: Reload Window')]);
-    await where('Step 4 of 12 · round 1 of 2 · turn 3 of 3');
+    // The window and all that is in it begin anew.
+    await control('#where')
+      .filter({ hasText: 'Step 4 of 12 · round 1 of 2 · turn 3 of 3' })
+      .waitFor({ timeout: 120_000 });
     expect(await control('#follow').isChecked()).toBe(false);
     await control('#follow').check();
-  });
+  }, 180_000);
 
   it('opens from the line above a sequence, and holds what it is told to', async () => {
     await editor.page.locator('.codelens-decoration a[role=button]', { hasText: 'machine' }).last().click();
