@@ -151,8 +151,6 @@ describe.skipIf(!isInstalled)('in German', () => {
     await page.locator('#step').filter({ hasText: 'Schritt' }).waitFor();
     expect(await flawsIn(editor)).toEqual([]);
     await editor.picture('german-machine');
-    await editor.page.locator('.tab', { hasText: ': Maschine' }).click();
-    await editor.run('View: Close Editor');
   });
 
   it('goes on after a restart of the server', async () => {
