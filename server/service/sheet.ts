@@ -20,6 +20,7 @@ import { SHEET_LANGUAGES, sheetWords } from '../sheets/wording/index.js';
 import type { AnalysedDocument, Reader } from './document.js';
 import { onOneLine } from './markdown.js';
 import { sequenceReport } from './readings.js';
+import { type Outline, outlineOf, sequencesOf, sequenceWanted } from './sequences.js';
 import { locationOf, locationOn } from './spots.js';
 
 /** How a sheet is made; what is left out is as it is on the command line, and the language is the editor's. */
@@ -43,7 +44,7 @@ export interface SheetAnswer {
   /** What the sheet is of; missing where the document has no such sequence. */
   readonly sequence?: string;
   /** All sequences of the document, from its top, and the lines that they take. */
-  readonly sequences: readonly { readonly name: string; readonly title: string; readonly range: Range }[];
+  readonly sequences: readonly Outline[];
   /** As it was made. */
   readonly choices: SheetChoices;
   /** All that may be chosen, and what it is called in the editor's language. */
@@ -92,8 +93,6 @@ export function sheetAsked(sent: unknown, locale: string): SheetAsked | string {
   };
 }
 
-type Named = { readonly section: SequenceSection; readonly line: number; readonly name: NameSyntax };
-
 /** The sheet, or why there is none. What the run of the document is, is what is printed. */
 export function* shownSheetGradually(
   document: AnalysedDocument,
@@ -101,15 +100,13 @@ export function* shownSheetGradually(
   reader: Reader,
 ): Gradual<SheetAnswer> {
   const { kind, language, paper, figures, format } = asked;
-  const all = document.tree.sections.flatMap(({ section, line }): Named[] =>
-    section.kind === 'sequence' && section.header ? [{ section, line, name: section.header.name }] : [],
-  );
+  const all = sequencesOf(document);
   const answer: SheetAnswer = {
-    sequences: all.map((one) => outlineOf(one)),
+    sequences: all.map(outlineOf),
     choices: { kind, language, paper, figures, format },
     offers: offersFor(reader),
   };
-  const found = wanted(all, asked);
+  const found = sequenceWanted(all, asked);
   if (!found) {
     const { sheet, traced } = reader.words;
     const message = asked.sequence === undefined ? sheet.noSequence : traced.noSequence(onOneLine(asked.sequence));
@@ -128,18 +125,6 @@ export function* shownSheetGradually(
   const words = sheetWords(language);
   const content = format === 'html' ? yield* htmlGradually(made, words, { paper }) : toMarkdown(made, words);
   return { ...answer, sequence: name.name, sheet: { title: onOneLine(made.title), content } };
-}
-
-/** By its name, or the one on the line or above it; the first where the line is above all of them. */
-function wanted(all: readonly Named[], { sequence, line = 0 }: SheetAsked): Named | undefined {
-  if (sequence !== undefined) return all.find(({ name }) => name.name === sequence);
-  return all.findLast((one) => one.line <= line) ?? all[0];
-}
-
-function outlineOf({ section, line, name }: Named): SheetAnswer['sequences'][number] {
-  const title = onOneLine(section.header?.title?.value ?? '').trim();
-  const end = { line: line + section.lines.length, character: 0 };
-  return { name: name.name, title, range: { start: { line, character: 0 }, end } };
 }
 
 /** Where the first error is; the sequence's name where the trouble is with the whole. */

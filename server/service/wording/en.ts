@@ -2,6 +2,7 @@
 
 import { actions } from './actions-en.js';
 import { hover, moved, moves } from './hover-en.js';
+import { stepping } from './stepping-en.js';
 
 export const en = {
   progress: {
@@ -99,6 +100,7 @@ export const en = {
     usedBy: (sequences: number) =>
       sequences === 0 ? 'no sequence is cranked on it' : sequences === 1 ? '1 sequence' : `${sequences} sequences`,
   },
+  stepping,
   sheet: {
     noSequence: 'There is no sequence in this file, and so nothing to print.',
     languages: { en: 'English', de: 'German' } as Readonly<Record<string, string>>,

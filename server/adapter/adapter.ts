@@ -1,0 +1,665 @@
+/**
+ * The debug protocol: a client goes through a sequence.
+ *
+ * Invariant: requests are answered one after the other, in their order; only going on until something stops lets others
+ * in. Whatever a client sends is answered, and a session that can't go on ends with a sentence.
+ */
+import { Event, Response } from '@vscode/debugadapter/lib/messages.js';
+import { ProtocolServer } from '@vscode/debugadapter/lib/protocol.js';
+import type { DebugProtocol } from '@vscode/debugprotocol';
+import type { Gradual } from '../../grammar/gradual.js';
+import { print } from '../../grammar/printer.js';
+import { wordOf } from '../../grammar/tokens.js';
+import { provingWording } from '../proving/wording/index.js';
+import { CODES, SEVERITIES, type Severity } from '../sequence/findings.js';
+import type { Reader } from '../service/document.js';
+import { onOneLine } from '../service/markdown.js';
+import { Cancelled, type Clock, type Interest, patiently } from '../service/patience.js';
+import type { Workspace } from '../service/workspace.js';
+import { isNotByHand, readSteps, stepFor } from '../stepping/by-hand.js';
+import { isSlip, readQuestion } from '../stepping/conditions.js';
+import type { Happening, SteppedRun } from '../stepping/stepped-run.js';
+import { goOn, type Halt, type Progress, type Stop, type Watch } from '../stepping/stops.js';
+import type { Timeline } from '../stepping/timeline.js';
+import type { Stand, Walk } from '../stepping/walk.js';
+import { nameOfUri, pathOfUri, uriOfPath } from './addresses.js';
+import { Breakpoints, type Told } from './breakpoints.js';
+import { type Course, courseOf, type Errand, errandFor, type Wanted } from './course.js';
+import { framesTold } from './frames.js';
+import { doByHand } from './hand.js';
+import type { Sessions, SessionUnderWay } from './sessions.js';
+import { Standstill } from './standstill.js';
+import { answerTo } from './told.js';
+import { entriesOf, scopesOf, wheelsReference } from './variables.js';
+
+/** What a session stands on. */
+export interface Ground {
+  readonly workspace: Workspace;
+  readonly clock: Clock;
+  readonly sessions: Sessions;
+  /** Who reads what is said: in the language of the client, or in another one where somebody wishes that. */
+  reader(ofClient: string | undefined, wished?: string): Reader;
+  /** Called with the address of what is to be gone through, before it is read. */
+  entering?(uri: string): void;
+  /** Called when it is there, and before somebody goes on, for files that nobody else watches. */
+  lookAround?(): void;
+}
+
+/** What a client may say of what it wants to go through; `uri` and paths alike are taken for `program`. */
+interface LaunchArguments extends DebugProtocol.LaunchRequestArguments {
+  readonly program?: unknown;
+  readonly sequence?: unknown;
+  readonly line?: unknown;
+  readonly case?: unknown;
+  readonly fault?: unknown;
+  readonly stopOnEntry?: unknown;
+  readonly language?: unknown;
+}
+
+/** A request that is answered with a sentence of what is wrong. */
+class Refused extends Error {}
+
+/** How a file came to be another one. */
+export type Change = 'edited' | 'closed';
+
+type Answer = object | undefined;
+type Handler = (args: never) => Answer | Promise<Answer>;
+
+const THREAD = 1;
+
+export class StepAdapter extends ProtocolServer implements SessionUnderWay {
+  private reader: Reader;
+  private startsAt1 = { lines: true, columns: true };
+  private wanted: Wanted | undefined;
+  private course: Course | undefined;
+  private still: Standstill | undefined;
+  private breakpoints: Breakpoints | undefined;
+  /** Marks that were asked for before there was anything to lay them on. */
+  private levels: ReadonlySet<Severity> = new Set(['error']);
+  private stopsOnEntry = true;
+  private lastStop: Stop | undefined;
+  private frameIds: readonly number[] = [];
+  private isOver = false;
+  private isGoing = false;
+  private isPaused = false;
+  /** Requests, one after the other; what follows an answer is begun when that is sent. */
+  private queue: Promise<void> = Promise.resolve();
+  private afterwards: (() => void)[] = [];
+  private dueChange: Change | undefined;
+  private interest = new Ending();
+
+  constructor(
+    readonly id: string,
+    private readonly ground: Ground,
+  ) {
+    super();
+    this.reader = ground.reader(undefined);
+  }
+
+  // --- as others see it ---------------------------------------------------------------------------------------------
+
+  get uri(): string {
+    return this.wanted?.uri ?? '';
+  }
+  get sequence(): string {
+    return this.course?.name ?? '';
+  }
+  get stepped(): SteppedRun {
+    return this.there.course.stepped;
+  }
+  get timeline(): Timeline {
+    return this.there.course.timeline;
+  }
+  get stand(): Stand {
+    return this.there.stand;
+  }
+
+  /** Files have changed of which it may be made. */
+  filesChanged(change: Change): void {
+    if (this.isOver || !this.course) return;
+    const isDue = this.dueChange !== undefined;
+    this.dueChange = this.dueChange === 'closed' ? 'closed' : change;
+    if (isDue) return;
+    this.queue = this.queue.then(async () => {
+      const due = this.dueChange ?? 'edited';
+      this.dueChange = undefined;
+      await this.guarded(() => this.renew(due));
+    });
+  }
+
+  /** Whether a file, as the library calls it, has a part in it. */
+  rests(on: ReadonlySet<string>): boolean {
+    const { library } = this.ground.workspace;
+    const file = this.course?.errand.document.file;
+    return file !== undefined && library.reachable(file).some((other) => on.has(other));
+  }
+
+  /** Ends it, with a sentence why. */
+  end(why?: string): void {
+    if (this.isOver) return;
+    this.isOver = true;
+    this.interest.end();
+    this.ground.sessions.remove(this);
+    if (why) this.write(why, 'important');
+    this.sendEvent(new Event('terminated'));
+  }
+
+  // --- requests -----------------------------------------------------------------------------------------------------
+
+  protected override dispatchRequest(request: DebugProtocol.Request): void {
+    if (request.command === 'pause') this.isPaused = true;
+    if (request.command === 'disconnect' || request.command === 'terminate') this.interest.end();
+    this.queue = this.queue.then(() => this.respond(request));
+  }
+
+  private async respond(request: DebugProtocol.Request): Promise<void> {
+    const response: DebugProtocol.Response = new Response(request);
+    const handler = Object.hasOwn(this.handlers, request.command) ? this.handlers[request.command] : undefined;
+    try {
+      if (!handler) throw new Refused(this.words.launch.unknown(onOneLine(String(request.command))));
+      const body = await handler((request.arguments ?? {}) as never);
+      if (body) response.body = body;
+    } catch (error) {
+      response.success = false;
+      const isMeant = error instanceof Refused || error instanceof Cancelled;
+      const said = isMeant ? error.message : `Cranknote met a mistake of its own in ${request.command}.`;
+      response.message = said;
+      response.body = { error: { id: 1, format: said.replace(/[{}]/g, ''), showUser: request.command === 'launch' } };
+      if (!isMeant) this.write(String(error instanceof Error ? error.stack : error), 'stderr');
+    }
+    this.sendResponse(response);
+    for (const next of this.afterwards.splice(0)) next();
+  }
+
+  private readonly handlers: Readonly<Record<string, Handler>> = {
+    initialize: (args: DebugProtocol.InitializeRequestArguments) => this.initialize(args),
+    launch: (args: LaunchArguments) => this.launch(args),
+    configurationDone: () => this.begin(),
+    disconnect: () => this.disconnect(),
+    terminate: () => this.disconnect(),
+    threads: () => this.threads(),
+    stackTrace: (args: DebugProtocol.StackTraceArguments) => this.stackTrace(args),
+    scopes: ({ frameId }: DebugProtocol.ScopesArguments) => ({
+      scopes: scopesOf(this.there, this.frameOf(frameId), this.reader),
+    }),
+    variables: (args: DebugProtocol.VariablesArguments) => this.variables(args),
+    setVariable: (args: DebugProtocol.SetVariableArguments) => this.setVariable(args),
+    evaluate: (args: DebugProtocol.EvaluateArguments) => this.evaluate(args),
+    exceptionInfo: () => this.exceptionInfo(),
+    setBreakpoints: (args: DebugProtocol.SetBreakpointsArguments) => this.setBreakpoints(args),
+    breakpointLocations: (args: DebugProtocol.BreakpointLocationsArguments) => this.breakpointLocations(args),
+    setExceptionBreakpoints: (args: DebugProtocol.SetExceptionBreakpointsArguments) => this.setLevels(args),
+    dataBreakpointInfo: (args: DebugProtocol.DataBreakpointInfoArguments) => this.dataBreakpointInfo(args),
+    setDataBreakpoints: ({ breakpoints }: DebugProtocol.SetDataBreakpointsArguments) => ({
+      breakpoints: this.marks.setRegisters(breakpoints),
+    }),
+    setFunctionBreakpoints: () => ({ breakpoints: [] }),
+    continue: () => {
+      this.goFurther((walk, stand) => (walk.isEnd(stand) ? undefined : walk.end));
+      return { allThreadsContinued: true };
+    },
+    next: ({ granularity }: DebugProtocol.NextArguments) =>
+      this.goFurther((walk, stand) => (granularity === 'instruction' ? walk.into(stand) : walk.over(stand))),
+    stepIn: () => this.goFurther((walk, stand) => walk.into(stand)),
+    stepOut: () => this.goFurther((walk, stand) => walk.out(stand)),
+    stepBack: ({ granularity }: DebugProtocol.StepBackArguments) => this.goBack(granularity === 'instruction'),
+    reverseContinue: () => this.goFurther((walk) => walk.start),
+    pause: () => undefined,
+  };
+
+  private get words() {
+    return this.reader.words.stepping;
+  }
+
+  /** The session as it stands; nothing is there before it is launched, and after it has ended. */
+  private get there(): Standstill {
+    if (!this.still) throw new Refused(this.words.launch.notStarted);
+    return this.still;
+  }
+
+  private get marks(): Breakpoints {
+    if (!this.breakpoints) throw new Refused(this.words.launch.notStarted);
+    return this.breakpoints;
+  }
+
+  // --- beginning and ending -----------------------------------------------------------------------------------------
+
+  private initialize(args: DebugProtocol.InitializeRequestArguments): DebugProtocol.Capabilities {
+    this.reader = this.ground.reader(args.locale);
+    this.startsAt1 = { lines: args.linesStartAt1 !== false, columns: args.columnsStartAt1 !== false };
+    const { filters, filterHelp } = this.words;
+    return {
+      supportsConfigurationDoneRequest: true,
+      supportsConditionalBreakpoints: true,
+      supportsHitConditionalBreakpoints: true,
+      supportsLogPoints: true,
+      supportsBreakpointLocationsRequest: true,
+      supportsDataBreakpoints: true,
+      supportsEvaluateForHovers: true,
+      supportsExceptionInfoRequest: true,
+      supportsSetVariable: true,
+      supportsStepBack: true,
+      supportsSteppingGranularity: true,
+      supportsTerminateRequest: true,
+      exceptionBreakpointFilters: SEVERITIES.map((level) => ({
+        filter: level,
+        label: filters[level],
+        description: filterHelp,
+        default: level === 'error',
+      })),
+    };
+  }
+
+  private async launch(args: LaunchArguments): Promise<undefined> {
+    if (typeof args.language === 'string') this.reader = this.ground.reader(undefined, args.language);
+    const uri = typeof args.program === 'string' ? uriOfPath(args.program) : undefined;
+    if (uri === undefined) throw new Refused(this.words.launch.noProgram);
+    this.wanted = {
+      uri,
+      ...(typeof args.sequence === 'string' && args.sequence !== '' && { sequence: args.sequence }),
+      ...(typeof args.line === 'number' && { line: args.line }),
+      case: typeof args.case === 'number' && Number.isInteger(args.case) ? args.case : 0,
+      ...(typeof args.fault === 'string' && args.fault.trim() !== '' && { fault: args.fault }),
+    };
+    this.stopsOnEntry = args.stopOnEntry !== false;
+    this.ground.entering?.(uri);
+    const errand = await this.errand();
+    if (typeof errand === 'string') throw new Refused(errand);
+    const course = await this.work(courseOf(errand));
+    if (!course) throw new Refused(this.words.launch.notStarted);
+    this.breakpoints = new Breakpoints(course, this.reader, (text, mark) => this.writeAt(text, mark));
+    this.course = course;
+    this.still = new Standstill(course, course.walk.start);
+    this.ground.sessions.add(this);
+    this.ground.lookAround?.();
+    const { fault } = errand.order;
+    this.afterwards.push(() => {
+      if (fault)
+        this.write(this.words.launch.withFault(provingWording(this.reader.locale).faultSentence(fault)), 'console');
+      this.sendEvent(new Event('initialized'));
+    });
+    return undefined;
+  }
+
+  private async errand(): Promise<Errand | string> {
+    const wanted = this.wanted as Wanted;
+    const document = await this.ground.workspace.analysedFile(wanted.uri, this.interest);
+    return errandFor(document, wanted, this.reader);
+  }
+
+  private begin(): undefined {
+    const { walk } = this.there.course;
+    if (!this.stopsOnEntry) return this.goFurther(() => walk.end, true);
+    this.afterwards.push(() => this.stopped({ stand: walk.start }, 'entry', this.words.entry));
+    return undefined;
+  }
+
+  private disconnect(): undefined {
+    this.afterwards.push(() => this.end());
+    return undefined;
+  }
+
+  private threads(): object {
+    const { order } = this.there.course.errand;
+    return { threads: [{ id: THREAD, name: this.words.thread(this.sequence, order.profile.name) }] };
+  }
+
+  // --- going --------------------------------------------------------------------------------------------------------
+
+  /** Goes to a stand, as far as nothing stops before; at the end of the sequence the session ends. */
+  private goFurther(find: (walk: Walk, stand: Stand) => Stand | undefined, isFirst = false): undefined {
+    this.ground.lookAround?.();
+    this.afterwards.push(() => {
+      this.queue = this.queue.then(() => this.guarded(() => this.go(find, isFirst)));
+    });
+    return undefined;
+  }
+
+  private async go(find: (walk: Walk, stand: Stand) => Stand | undefined, isFirst: boolean): Promise<void> {
+    const still = this.still;
+    if (!still || this.isOver || this.isGoing) return;
+    const { walk } = still.course;
+    const to = find(walk, still.stand);
+    if (!to) return this.end();
+    this.isPaused = false;
+    this.moves();
+    const progress: Progress = {};
+    const from = isFirst ? BEFORE_ALL : still.stand;
+    const work = goOn(walk, from, to, this.watch(), progress);
+    this.isGoing = true;
+    // Others are let in meanwhile: one of them may be a pause.
+    void this.guarded(async () => {
+      const halt = await this.work(work, () => this.isPaused);
+      this.isGoing = false;
+      if (this.isOver || this.still !== still) return;
+      if (halt) this.arrived(halt);
+      else this.stopped({ stand: progress.at ?? still.stand }, 'pause');
+    });
+  }
+
+  private goBack(isFinest: boolean): undefined {
+    this.ground.lookAround?.();
+    this.afterwards.push(() => {
+      const still = this.still;
+      if (!still || this.isGoing || this.isOver) return;
+      const { walk } = still.course;
+      this.moves();
+      const to = (isFinest ? walk.outOf(still.stand) : walk.back(still.stand)) ?? walk.start;
+      this.stopped({ stand: to }, 'step', this.atStart(to));
+    });
+    return undefined;
+  }
+
+  private atStart({ moment, depth }: Stand): string | undefined {
+    const { start } = this.there.course.walk;
+    return moment === start.moment && depth === start.depth ? this.words.entry : undefined;
+  }
+
+  private watch(): Watch {
+    const { marks, levels } = this;
+    const { happenings } = this.there.course;
+    return {
+      ...(!marks.isEmpty && { atStep: (...at) => marks.atStep(...at) }),
+      ...(marks.watchesRegisters && { changed: (before, after) => marks.changed(before, after) }),
+      noticed: happenings.filter(({ facts }) => levels.has(CODES[facts.code])),
+    };
+  }
+
+  private arrived(halt: Halt): void {
+    const { stand, stop } = halt;
+    const { walk, stepped } = this.there.course;
+    if (stop && stop.noticed.length > 0) {
+      const [first] = stop.noticed;
+      return this.stopped(
+        halt,
+        'exception',
+        this.reader.wording.severityText[CODES[first.facts.code]],
+        this.saysOf(stop.noticed),
+      );
+    }
+    if (stop?.isChange) {
+      const names = stop.marks.flatMap((id) => this.marks.nameOf(id) ?? []);
+      return this.stopped(halt, 'data breakpoint', this.words.changed(names.join(', ')));
+    }
+    if (stop) return this.stopped(halt, 'breakpoint');
+    if (walk.isEnd(stand))
+      return this.stopped(halt, 'step', stepped.run.brokeOff ? this.words.brokeOff : this.words.ended);
+    this.stopped(halt, 'step', this.atStart(stand));
+  }
+
+  private stopped({ stand, stop }: Halt, reason: string, description?: string, text?: string): void {
+    if (!this.course || this.isOver) return;
+    this.still = new Standstill(this.course, stand);
+    this.lastStop = stop;
+    this.moves();
+    const hit = stop?.marks.length ? { hitBreakpointIds: stop.marks } : {};
+    const said = { ...(description !== undefined && { description }), ...(text !== undefined && { text }) };
+    this.sendEvent(new Event('stopped', { reason, threadId: THREAD, allThreadsStopped: true, ...hit, ...said }));
+  }
+
+  /** What was told of the stand before holds no longer. */
+  private moves(): void {
+    this.frameIds = [];
+    this.ground.sessions.forgetFrames(this);
+  }
+
+  // --- looking ------------------------------------------------------------------------------------------------------
+
+  private stackTrace({ startFrame = 0, levels = 0 }: DebugProtocol.StackTraceArguments): object {
+    const { course, stand } = this.there;
+    const told = framesTold(course, stand, this.reader);
+    if (this.frameIds.length !== told.length) this.frameIds = this.ground.sessions.numberFrames(this, told.length);
+    const stackFrames = told.map(
+      ({ name, uri, line, from, to }, i): DebugProtocol.StackFrame => ({
+        id: this.frameIds[i],
+        name: onOneLine(name),
+        source: sourceOf(uri),
+        ...this.position(line, from),
+        endLine: this.position(line, to).line,
+        endColumn: this.position(line, to).column,
+      }),
+    );
+    const to = levels > 0 ? startFrame + levels : undefined;
+    return { stackFrames: stackFrames.slice(startFrame, to), totalFrames: stackFrames.length };
+  }
+
+  /** The place of a frame in the stack, counted from the innermost. */
+  private frameOf(id: number | undefined): number {
+    return Math.max(0, id === undefined ? 0 : this.frameIds.indexOf(id));
+  }
+
+  private variables({ variablesReference, start = 0, count = 0 }: DebugProtocol.VariablesArguments): object {
+    const entries = entriesOf(this.there, variablesReference, this.reader);
+    const to = count > 0 ? start + count : undefined;
+    return { variables: entries.map(({ variable }) => variable).slice(start, to) };
+  }
+
+  private exceptionInfo(): object {
+    const noticed = this.lastStop?.noticed ?? [];
+    const [first] = noticed;
+    return {
+      exceptionId: first ? first.facts.code : '',
+      description: this.saysOf(noticed),
+      breakMode: 'always',
+    };
+  }
+
+  private saysOf(noticed: readonly Happening[]): string {
+    return noticed.map(({ facts }) => this.reader.wording.messageOf(facts)).join('\n');
+  }
+
+  private async evaluate({ expression, context, frameId }: DebugProtocol.EvaluateArguments): Promise<object> {
+    const text = String(expression ?? '');
+    const { profile, values } = this.there.scene(this.frameOf(frameId));
+    const question = readQuestion(text, profile, values.keys());
+    if (!isSlip(question)) {
+      const answer = answerTo(question, this.there.scene(this.frameOf(frameId)), this.reader);
+      if (!answer.hasValue) throw new Refused(answer.text);
+      return { result: answer.text, variablesReference: answer.register ? wheelsReference(answer.register) : 0 };
+    }
+    if (context !== 'repl') throw new Refused(this.words.slip(question));
+    const steps = readSteps(text);
+    if (isNotByHand(steps)) {
+      const beginsStep = wordOf(text.trim().split(/\s/)[0])?.kinds.includes('step');
+      throw new Refused(beginsStep ? this.words.byHand.refused(steps) : this.words.slip(question));
+    }
+    return { result: (await this.byHand(steps)).join('\n'), variablesReference: 0 };
+  }
+
+  // --- by hand ------------------------------------------------------------------------------------------------------
+
+  private async setVariable({ variablesReference, name, value }: DebugProtocol.SetVariableArguments): Promise<object> {
+    const find = () =>
+      entriesOf(this.there, variablesReference, this.reader).find(({ variable }) => variable.name === name);
+    const entry = find();
+    if (!entry?.part) throw new Refused(this.words.byHand.readOnly(onOneLine(name)));
+    const { profile } = this.there.course.errand.order;
+    // What is shown of a register has its reading behind the figures: somebody may have changed the figures alone.
+    const wanted = String(value).split(' = ')[0];
+    const steps = stepFor(entry.part, wanted, this.there.state, profile, entry.places);
+    if (isNotByHand(steps)) throw new Refused(this.words.byHand.refused(steps));
+    const said = await this.byHand(steps);
+    this.write(said.join('\n'), 'console');
+    const { value: shown = '', variablesReference: inner = 0 } = find()?.variable ?? {};
+    return { value: shown, variablesReference: inner };
+  }
+
+  /** Does steps by hand, and returns what is to be said of it. */
+  private async byHand(steps: Parameters<typeof doByHand>[2]): Promise<readonly string[]> {
+    const { course, stand } = this.there;
+    const outcome = await this.work(doByHand(course, stand, steps, this.reader));
+    if (!outcome) throw new Refused(this.words.launch.notStarted);
+    if ('refused' in outcome) throw new Refused(outcome.refused);
+    this.course = outcome.course;
+    this.still = new Standstill(outcome.course, outcome.stand);
+    this.tellMarks(this.marks.moveTo(outcome.course));
+    this.afterwards.push(() => this.sendEvent(new Event('invalidated', { areas: ['stacks', 'variables'] })));
+    return outcome.said;
+  }
+
+  // --- marks --------------------------------------------------------------------------------------------------------
+
+  private setBreakpoints({ source, breakpoints = [] }: DebugProtocol.SetBreakpointsArguments): object {
+    const uri = uriOfPath(source.path ?? '') ?? '';
+    const wishes = breakpoints.map(({ line, column, condition, hitCondition, logMessage }) => ({
+      uri,
+      line: this.lineFrom(line),
+      ...(column !== undefined && { column: this.columnFrom(column) }),
+      ...(condition !== undefined && { condition }),
+      ...(hitCondition !== undefined && { hits: hitCondition }),
+      ...(logMessage !== undefined && { log: logMessage }),
+    }));
+    return { breakpoints: this.marks.set(uri, wishes).map((told) => this.breakpoint(told)) };
+  }
+
+  private breakpointLocations({ source, line, endLine }: DebugProtocol.BreakpointLocationsArguments): object {
+    const uri = uriOfPath(source.path ?? '') ?? '';
+    const places = this.marks.placesIn(uri, this.lineFrom(line), this.lineFrom(endLine ?? line));
+    return { breakpoints: places.map((at) => this.position(at.line, at.column)) };
+  }
+
+  private setLevels({ filters }: DebugProtocol.SetExceptionBreakpointsArguments): object {
+    this.levels = new Set(SEVERITIES.filter((level) => filters.includes(level)));
+    return { breakpoints: filters.map(() => ({ verified: true })) };
+  }
+
+  private dataBreakpointInfo({ variablesReference, name }: DebugProtocol.DataBreakpointInfoArguments): object {
+    const entries = variablesReference === undefined ? [] : entriesOf(this.there, variablesReference, this.reader);
+    const { part, variable } = entries.find((entry) => entry.variable.name === name) ?? {};
+    if (!variable || (part?.is !== 'register' && part?.is !== 'wheel')) {
+      return { dataId: null, description: this.words.breakpoints.noRegister(onOneLine(name)) };
+    }
+    const register = this.reader.words.readings.registers[part.register];
+    return part.is === 'register'
+      ? { dataId: part.register, description: register, accessTypes: ['write'] }
+      : {
+          dataId: `${part.register} ${part.place}`,
+          description: `${register}, ${this.words.variables.place(part.place)}`,
+          accessTypes: ['write'],
+        };
+  }
+
+  private breakpoint({ id, verified, message, uri, line, column }: Told): DebugProtocol.Breakpoint {
+    const said = message === undefined ? {} : { message };
+    return { id, verified, ...said, source: sourceOf(uri), ...this.position(line, column) };
+  }
+
+  private tellMarks(told: readonly Told[]): void {
+    for (const one of told)
+      this.sendEvent(new Event('breakpoint', { reason: 'changed', breakpoint: this.breakpoint(one) }));
+  }
+
+  // --- another text -------------------------------------------------------------------------------------------------
+
+  /** The text may be another one: the session goes on where it stood, or ends. */
+  private async renew(change: Change): Promise<void> {
+    const { course, still } = this;
+    if (!course || !still || this.isOver) return;
+    const document = await this.ground.workspace.analysedFile(course.errand.document.uri, this.interest);
+    if (this.isOver) return;
+    if (!document) return this.end(this.words.text.gone);
+    const errand = errandFor(document, { ...(this.wanted as Wanted), sequence: course.name }, this.reader);
+    if (typeof errand === 'string') return this.end(this.words.ends(errand));
+    if (course.isOf(errand)) {
+      if (course.place(document)) this.sendEvent(new Event('invalidated', { areas: ['stacks'] }));
+      return;
+    }
+    const readsLike = course.readsLike(errand);
+    if (change === 'closed' && !readsLike) return this.end(this.words.text.closed);
+    const kept = readsLike ? course.stepped.byHand : [];
+    const next = await this.work(courseOf(errand, kept));
+    if (!next || this.isOver) return;
+    const { stand } = still;
+    this.course = next;
+    this.isPaused = this.isGoing;
+    this.still = new Standstill(
+      next,
+      readsLike ? next.walk.near(stand.moment, stand.depth) : sameStand(course, stand, next),
+    );
+    this.moves();
+    this.tellMarks(this.marks.moveTo(next));
+    if (!readsLike) {
+      this.write(this.words.text.goesOn, 'console');
+      if (course.stepped.byHand.length > 0) this.write(this.words.text.handDropped, 'console');
+    }
+    // Whoever was going on has stopped: the run that it went through is no longer the one.
+    if (this.isGoing) {
+      this.isGoing = false;
+      this.stopped({ stand: this.still.stand }, 'pause');
+    } else this.sendEvent(new Event('invalidated', { areas: ['stacks', 'variables'] }));
+  }
+
+  // --- small things -------------------------------------------------------------------------------------------------
+
+  /** What comes of some work; nothing if the session has ended meanwhile. */
+  private work<T>(work: Gradual<T>, isDropped: () => boolean = () => false): Promise<T | undefined> {
+    return patiently(work, this.ground.clock, () => this.interest.isCancellationRequested || isDropped());
+  }
+
+  /** A mistake in something that nobody waits for ends the session, and not the server. */
+  private async guarded(what: () => Promise<void> | void): Promise<void> {
+    try {
+      await what();
+    } catch (error) {
+      if (!(error instanceof Cancelled)) this.end(error instanceof Error ? error.message : String(error));
+    }
+  }
+
+  private write(text: string, category: 'console' | 'important' | 'stderr' | 'stdout'): void {
+    this.sendEvent(new Event('output', { category, output: `${text}\n` }));
+  }
+
+  private writeAt(text: string, { uri, line, column }: Told): void {
+    const at = { source: sourceOf(uri), ...this.position(line, column) };
+    this.sendEvent(new Event('output', { category: 'stdout', output: `${text}\n`, ...at }));
+  }
+
+  private position(line: number, column: number): { readonly line: number; readonly column: number } {
+    const { lines, columns } = this.startsAt1;
+    return { line: lines ? line + 1 : line, column: columns ? column + 1 : column };
+  }
+  private lineFrom(line: number): number {
+    return this.startsAt1.lines ? line - 1 : line;
+  }
+  private columnFrom(column: number): number {
+    return this.startsAt1.columns ? column - 1 : column;
+  }
+}
+
+const sourceOf = (uri: string): DebugProtocol.Source => ({ name: nameOfUri(uri), path: pathOfUri(uri) });
+
+/** Where one has not come to the first step yet. */
+const BEFORE_ALL: Stand = { moment: -1, depth: 0 };
+
+/** Where another run of a changed text stands at the same step: the nearest one that reads the same, else the nearest. */
+function sameStand(before: Course, stand: Stand, now: Course): Stand {
+  const row = before.walk.rowOf(stand);
+  if (row >= before.walk.rows) return now.walk.end;
+  const { tape } = before.timeline.run;
+  const text = print(tape.stepAt(row).syntax);
+  const other = now.timeline.run.tape;
+  for (let far = 0; far < Math.max(row + 1, other.length); far++) {
+    for (const one of [row - far, row + far]) {
+      if (one >= 0 && one < other.length && print(other.stepAt(one).syntax) === text) {
+        return now.walk.near(now.timeline.before(one), stand.depth);
+      }
+    }
+  }
+  return now.walk.near(now.timeline.before(Math.min(row, other.length)), stand.depth);
+}
+
+/** Somebody who waits as long as the session lasts. */
+class Ending implements Interest {
+  isCancellationRequested = false;
+  private readonly listeners = new Set<() => void>();
+
+  onCancellationRequested(listener: () => void): { dispose(): void } {
+    this.listeners.add(listener);
+    return { dispose: () => this.listeners.delete(listener) };
+  }
+
+  end(): void {
+    this.isCancellationRequested = true;
+    for (const listener of this.listeners) listener();
+  }
+}

@@ -1,0 +1,74 @@
+/** The frames of a session that stands still: what one is inside of, and where that is written. */
+import { print } from '../../grammar/printer.js';
+import type { Span, Step } from '../../grammar/tree.js';
+import { TURNS } from '../machine/index.js';
+import { wholeOf } from '../sequence/readings.js';
+import type { Frame } from '../sequence/tape.js';
+import type { Reader } from '../service/document.js';
+import type { Stand } from '../stepping/walk.js';
+import type { Course } from './course.js';
+
+/** A frame with its name; lines and columns from 0. */
+export interface FrameTold {
+  readonly frame: Frame;
+  readonly name: string;
+  readonly uri: string;
+  readonly line: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The frames of a stand, the innermost first: its name says the step that is looked at. */
+export function framesTold(course: Course, stand: Stand, reader: Reader): FrameTold[] {
+  const frames = course.walk.framesAt(stand);
+  const told = frames.map((frame, i): FrameTold => {
+    const inner = frames[i + 1];
+    const step = inner ? inner.step : course.walk.stepAt(stand);
+    const own = nameOfFrame(course, frame, reader);
+    const name = inner ? own : reader.words.stepping.frames.inside(nameOfStep(course, stand, step, reader), own);
+    return { frame, name, ...placeIn(course, frame, step) };
+  });
+  return told.reverse();
+}
+
+/** Where a step is written; a step that stands nowhere is that which it belongs to. */
+function placeIn(course: Course, frame: Frame, step: Step | undefined): Omit<FrameTold, 'frame' | 'name'> {
+  const outer = frame.isOpened ? frame.step : undefined;
+  const { uri, line } = course.placeOf(frame.section);
+  const { section } = frame;
+  const last = section.kind === 'sequence' ? section.steps.at(-1) : undefined;
+  const at = outer ?? step ?? last;
+  if (!at) return { uri, line, from: 0, to: 0 };
+  const { from, to }: Span = at.syntax;
+  return { uri, line: line + at.line, from, to };
+}
+
+function nameOfFrame(course: Course, { parent, step, round }: Frame, { words }: Reader): string {
+  const { frames } = words.stepping;
+  if (!parent || !step) {
+    const { order } = course.errand;
+    return order.case > 0 ? frames.inCase(course.name, order.case) : course.name;
+  }
+  const { syntax } = step;
+  if (syntax.kind !== 'repeat' || round === undefined) return print(syntax);
+  const rounds = syntax.count.kind === 'number' ? (wholeOf(syntax.count) ?? round) : round;
+  return frames.round(withoutBrace(print(syntax)), round, rounds);
+}
+
+function nameOfStep(course: Course, stand: Stand, step: Step | undefined, { words }: Reader): string {
+  const { frames } = words.stepping;
+  if (!step) return frames.end;
+  const { walk, timeline } = course;
+  const row = walk.rowOf(stand);
+  const written = withoutBrace(print(step.syntax));
+  const isHand = !walk.isBeforeOthers(stand) && course.isByHand(row);
+  const text = isHand ? frames.byHand(written) : written;
+  if (stand.isDone) return frames.done(text);
+  if (!walk.isMidway(stand)) return text;
+  const isCounted = step.syntax.kind === 'turn' && step.syntax.until === undefined;
+  const all = isCounted ? timeline.run.tape.lookAt(row)[TURNS] : undefined;
+  return frames.made(text, timeline.done(stand.moment).turns, all);
+}
+
+/** What a `repeat` holds stands in frames of its own. */
+const withoutBrace = (text: string): string => text.replace(/\s*\{$/, '');
