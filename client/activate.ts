@@ -26,6 +26,7 @@ import { PAGES, Reference } from './reference.js';
 import { Server, tell } from './server.js';
 import { Sheets } from './sheets.js';
 import { Status } from './status.js';
+import { Stepping } from './stepping.js';
 import { checkWorkspace, type RunProgram, registerTasks } from './tasks.js';
 import { Tests } from './tests.js';
 import { Traces } from './trace.js';
@@ -67,6 +68,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
   const explorer = new Tests(started, watcher);
   const reference = new Reference(context.extensionUri);
   const preview = new Preview(started);
+  const stepping = new Stepping(started);
   server = started;
   context.subscriptions.push(
     watcher,
@@ -76,6 +78,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
     explorer,
     reference,
     preview,
+    stepping,
     tellOfLooks(started),
     startWhenNeeded(started),
   );
@@ -99,6 +102,8 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
     if (query) await traces.show(query);
   });
   command('openSheet', (...args: unknown[]) => sheets.open(...args));
+  command('stepThrough', (...args: unknown[]) => stepping.start(...args));
+  command('stepWithFault', () => stepping.startWithFault());
   command('showReferences', async (uri: string, position: Position, locations: Location[]) => {
     const convert = client.protocol2CodeConverter;
     const found = locations.map((location) => convert.asLocation(location));

@@ -12,6 +12,7 @@ import { print } from '../../grammar/printer.js';
 import { wordOf } from '../../grammar/tokens.js';
 import { provingWording } from '../proving/wording/index.js';
 import { CODES, SEVERITIES, type Severity } from '../sequence/findings.js';
+import { argumentsOf } from '../sequence/substitute.js';
 import type { Reader } from '../service/document.js';
 import { onOneLine } from '../service/markdown.js';
 import { Cancelled, type Clock, type Interest, patiently } from '../service/patience.js';
@@ -487,6 +488,11 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
   /** Does steps by hand, and returns what is to be said of it. */
   private async byHand(steps: Parameters<typeof doByHand>[2]): Promise<readonly string[]> {
     const { course, stand } = this.there;
+    const { values } = this.there.scene();
+    for (const argument of steps.flatMap(argumentsOf)) {
+      const isUnknown = argument.kind === 'name' && !values.has(argument.name);
+      if (isUnknown) throw new Refused(this.words.slip({ is: 'unknown-name', name: argument.name }));
+    }
     const outcome = await this.work(doByHand(course, stand, steps, this.reader));
     if (!outcome) throw new Refused(this.words.launch.notStarted);
     if ('refused' in outcome) throw new Refused(outcome.refused);

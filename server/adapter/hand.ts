@@ -57,7 +57,7 @@ function* doOne(course: Course, stand: Stand, step: StepSyntax, reader: Reader):
     course: next,
     stand: next.walk.near(moment, stand.depth),
     said: [
-      byHand.done(print(step), text),
+      byHand.done(print(tape.stepAt(own.row).syntax), text),
       ...messages,
       ...(kept.length < stepped.byHand.length ? [byHand.dropped] : []),
     ],
