@@ -83,6 +83,7 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
   private isOver = false;
   private isGoing = false;
   private isPaused = false;
+  private hasToldOfText = false;
   /** Requests, one after the other; what follows an answer is begun when that is sent. */
   private queue: Promise<void> = Promise.resolve();
   private afterwards: (() => void)[] = [];
@@ -585,7 +586,8 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
     this.moves();
     this.tellMarks(this.marks.moveTo(next));
     if (!readsLike) {
-      this.write(this.words.text.goesOn, 'console');
+      if (!this.hasToldOfText) this.write(this.words.text.goesOn, 'console');
+      this.hasToldOfText = true;
       if (course.stepped.byHand.length > 0) this.write(this.words.text.handDropped, 'console');
     }
     // Whoever was going on has stopped: the run that it went through is no longer the one.

@@ -24,8 +24,7 @@ export function framesTold(course: Course, stand: Stand, reader: Reader): FrameT
   const told = frames.map((frame, i): FrameTold => {
     const inner = frames[i + 1];
     const step = inner ? inner.step : course.walk.stepAt(stand);
-    const own = nameOfFrame(course, frame, reader);
-    const name = inner ? own : reader.words.stepping.frames.inside(nameOfStep(course, stand, step, reader), own);
+    const name = inner ? nameOfFrame(course, frame, reader) : nameOfInnermost(course, stand, frame, reader);
     return { frame, name, ...placeIn(course, frame, step) };
   });
   return told.reverse();
@@ -43,16 +42,31 @@ function placeIn(course: Course, frame: Frame, step: Step | undefined): Omit<Fra
   return { uri, line: line + at.line, from, to };
 }
 
-function nameOfFrame(course: Course, { parent, step, round }: Frame, { words }: Reader): string {
+function nameOfFrame(course: Course, frame: Frame, { words }: Reader): string {
   const { frames } = words.stepping;
+  const { parent, step } = frame;
   if (!parent || !step) {
     const { order } = course.errand;
     return order.case > 0 ? frames.inCase(course.name, order.case) : course.name;
   }
-  const { syntax } = step;
-  if (syntax.kind !== 'repeat' || round === undefined) return print(syntax);
-  const rounds = syntax.count.kind === 'number' ? (wholeOf(syntax.count) ?? round) : round;
-  return frames.round(withoutBrace(print(syntax)), round, rounds);
+  const round = roundOf(frame);
+  const text = withoutBrace(print(step.syntax));
+  return round ? frames.round(text, ...round) : text;
+}
+
+/** The step that is looked at, and what one is inside of: a list has little room. */
+function nameOfInnermost(course: Course, stand: Stand, frame: Frame, reader: Reader): string {
+  const { frames } = reader.words.stepping;
+  const step = nameOfStep(course, stand, course.walk.stepAt(stand), reader);
+  const round = roundOf(frame);
+  return round ? frames.inRound(step, ...round) : frames.inside(step, nameOfFrame(course, frame, reader));
+}
+
+/** Which round of a `repeat` it is, and of how many. */
+function roundOf({ step, round }: Frame): readonly [number, number] | undefined {
+  if (step?.syntax.kind !== 'repeat' || round === undefined) return undefined;
+  const { count } = step.syntax;
+  return [round, count.kind === 'number' ? (wholeOf(count) ?? round) : round];
 }
 
 function nameOfStep(course: Course, stand: Stand, step: Step | undefined, { words }: Reader): string {

@@ -100,20 +100,20 @@ describe('stepping', () => {
     expect(await stepper.at()).toBe('9: repeat 2 (in pots)');
     await stepper.into();
     expect((await stepper.stack()).map(({ name, line }) => `${line}: ${name}`)).toEqual([
-      '10: turn 2 (in repeat 2, round 1 of 2)',
+      '10: turn 2 (round 1 of 2)',
       '9: pots',
     ]);
     await stepper.into();
-    expect(await stepper.at()).toBe('10: turn 2, 1 of 2 turns made (in repeat 2, round 1 of 2)');
+    expect(await stepper.at()).toBe('10: turn 2, 1 of 2 turns made (round 1 of 2)');
     expect(await stepper.scope('Registers')).toMatchObject([
       { name: 'setting', value: '0012 = 12' },
       { name: 'counter', value: '0001 = 1' },
       { name: 'result', value: '00000012 = 12' },
     ]);
     await stepper.out();
-    expect(await stepper.at()).toBe('10: clear counter (in repeat 2, round 1 of 2)');
+    expect(await stepper.at()).toBe('10: clear counter (round 1 of 2)');
     await stepper.next();
-    expect(await stepper.at()).toBe('10: turn 2 (in repeat 2, round 2 of 2)');
+    expect(await stepper.at()).toBe('10: turn 2 (round 2 of 2)');
     await stepper.out();
     expect(await stepper.at()).toBe('12: multiply by 31 (in pots)');
     await stepper.into();
@@ -151,9 +151,9 @@ describe('stepping', () => {
     expect(backward).toEqual(forward);
     await stepper.goOn();
     await stepper.goOn();
-    expect(await stepper.at()).toBe('10: turn 2 (in repeat 2, round 2 of 2)');
+    expect(await stepper.at()).toBe('10: turn 2 (round 2 of 2)');
     await stepper.reverse();
-    expect(await stepper.at()).toBe('10: turn 2 (in repeat 2, round 1 of 2)');
+    expect(await stepper.at()).toBe('10: turn 2 (round 1 of 2)');
     const { description } = await stepper.reverse();
     expect([await stepper.at(), description]).toEqual(['7: clear all (in pots)', 'Before the first step']);
     expect((await stepper.back()).description).toBe('Before the first step');
@@ -300,12 +300,12 @@ describe('marks', () => {
     await stepper.client.setDataBreakpointsRequest({ breakpoints: [{ dataId: 'result', condition: 'result > 12' }] });
     const stopped = await stepper.goOn();
     expect(stopped).toMatchObject({ reason: 'data breakpoint', description: 'result has changed' });
-    expect(await stepper.at()).toBe('10: turn 2, done (in repeat 2, round 1 of 2)');
+    expect(await stepper.at()).toBe('10: turn 2, done (round 1 of 2)');
     await stepper.client.setDataBreakpointsRequest({ breakpoints: [{ dataId: 'result 2' }, { dataId: 'fish' }] });
     await stepper.goOn();
-    expect(await stepper.at()).toBe('10: turn 2, 1 of 2 turns made (in repeat 2, round 2 of 2)');
+    expect(await stepper.at()).toBe('10: turn 2, 1 of 2 turns made (round 2 of 2)');
     await stepper.reverse();
-    expect(await stepper.at()).toBe('10: turn 2, done (in repeat 2, round 1 of 2)');
+    expect(await stepper.at()).toBe('10: turn 2, done (round 1 of 2)');
   });
 });
 

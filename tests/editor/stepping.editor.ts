@@ -60,8 +60,9 @@ describe.each([
         .locator('.codelens-decoration a[role=button]', { hasText: /^step$/ })
         .first()
         .click();
-      await frame('clear all (in pots)').waitFor();
       await editor.page.locator('.debug-top-stack-frame-line').first().waitFor();
+      await editor.run('View: Show Run and Debug');
+      await frame('clear all (in pots)').waitFor();
       await variable('result').waitFor();
       await editor.picture(`step-${name}-begun`);
     });
@@ -72,7 +73,7 @@ describe.each([
       await press('Step Over');
       await frame('repeat 2 (in pots)').waitFor();
       await press('Step Into');
-      await frame('turn 3 (in repeat 2, round 1 of 2)').waitFor();
+      await frame('turn 3 (round 1 of 2)').waitFor();
       await press('Step Into');
       await frame('turn 3, 1 of 3 turns made').waitFor();
       await variable('result').filter({ hasText: '= 12' }).waitFor();
@@ -80,7 +81,7 @@ describe.each([
       await line('turn 3').filter({ hasText: 'counter 1' }).waitFor();
       await editor.picture(`step-${name}-turn`);
       await press('Step Out');
-      await frame('clear counter (in repeat 2, round 1 of 2)').waitFor();
+      await frame('clear counter (round 1 of 2)').waitFor();
       await press('Step Out');
       await frame('clear result (in pots)').waitFor();
     });
@@ -101,7 +102,7 @@ describe.each([
       await editor.page.keyboard.press('Enter');
       await editor.page.locator('.codicon-debug-breakpoint-conditional').first().waitFor();
       await press('Continue');
-      await frame('clear counter (in repeat 2, round 2 of 2)').waitFor();
+      await frame('clear counter (round 2 of 2)').waitFor();
       await editor.picture(`step-${name}-breakpoint`);
     });
 
@@ -119,7 +120,14 @@ describe.each([
       await mark.hover();
       await editor.page.locator('.monaco-hover', { hasText: 'Did you mean result?' }).first().waitFor();
       await editor.picture(`step-${name}-condition`);
-      await editor.run('Debug: Remove All Breakpoints');
+      for (const text of ['clear result', 'clear counter']) {
+        await line(text).getByText('clear').first().click();
+        await editor.page.keyboard.press('F9');
+      }
+      await editor.page
+        .locator('.debug-breakpoints .monaco-list-row', { hasText: 'pots.crank' })
+        .first()
+        .waitFor({ state: 'hidden' });
     });
 
     it('shows and moves what a hand can move', async () => {

@@ -9,6 +9,7 @@ export const stepping: SteppingWords = {
   frames: {
     inCase: (sequence, number) => `${sequence}, Fall ${number}`,
     round: (step, round, rounds) => `${step}, Durchgang ${round} von ${rounds}`,
+    inRound: (step, round, rounds) => `${step} (Durchgang ${round} von ${rounds})`,
     made: (step, made, all) => `${step}, ${all === undefined ? '' : `${made} von `}${turns(all ?? made)} gemacht`,
     done: (step) => `${step}, getan`,
     byHand: (step) => `von Hand: ${step}`,

@@ -10,6 +10,7 @@ export const stepping = {
   frames: {
     inCase: (sequence: string, number: number) => `${sequence}, case ${number}`,
     round: (step: string, round: number, rounds: number) => `${step}, round ${round} of ${rounds}`,
+    inRound: (step: string, round: number, rounds: number) => `${step} (round ${round} of ${rounds})`,
     made: (step: string, made: number, all: number | undefined) =>
       `${step}, ${all === undefined ? '' : `${made} of `}${turns(all ?? made)} made`,
     done: (step: string) => `${step}, done`,
