@@ -641,19 +641,22 @@ const BEFORE_ALL: Stand = { moment: -1, depth: 0 };
 
 /** Where another run of a changed text stands at the same step: the nearest one that reads the same, else the nearest. */
 function sameStand(before: Course, stand: Stand, now: Course): Stand {
-  const row = before.walk.rowOf(stand);
-  if (row >= before.walk.rows) return now.walk.end;
-  const { tape } = before.timeline.run;
-  const text = print(tape.stepAt(row).syntax);
-  const other = now.timeline.run.tape;
-  for (let far = 0; far < Math.max(row + 1, other.length); far++) {
+  const { walk, timeline, stepped } = before;
+  const own = walk.rowOf(stand);
+  if (own >= walk.rows) return now.walk.end;
+  // Done by hand between two turns, a step takes a row for itself and parts another one in two.
+  const byHand = stepped.byHand.filter(({ row }) => row < own);
+  const row = own - byHand.length - byHand.filter(({ afterTurns }) => afterTurns > 0).length;
+  const text = print(timeline.run.tape.stepAt(own).syntax);
+  const { tape } = now.timeline.run;
+  for (let far = 0; far < Math.max(row + 1, tape.length); far++) {
     for (const one of [row - far, row + far]) {
-      if (one >= 0 && one < other.length && print(other.stepAt(one).syntax) === text) {
+      if (one >= 0 && one < tape.length && print(tape.stepAt(one).syntax) === text) {
         return now.walk.near(now.timeline.before(one), stand.depth);
       }
     }
   }
-  return now.walk.near(now.timeline.before(Math.min(row, other.length)), stand.depth);
+  return now.walk.near(now.timeline.before(Math.min(row, tape.length)), stand.depth);
 }
 
 /** Somebody who waits as long as the session lasts. */

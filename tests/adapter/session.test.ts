@@ -104,7 +104,7 @@ describe('stepping', () => {
       '9: pots',
     ]);
     await stepper.into();
-    expect(await stepper.at()).toBe('10: turn 2, 1 of 2 turns made (round 1 of 2)');
+    expect(await stepper.at()).toBe('10: turn 2, 1 of 2 made (round 1 of 2)');
     expect(await stepper.scope('Registers')).toMatchObject([
       { name: 'setting', value: '0012 = 12' },
       { name: 'counter', value: '0001 = 1' },
@@ -303,7 +303,7 @@ describe('marks', () => {
     expect(await stepper.at()).toBe('10: turn 2, done (round 1 of 2)');
     await stepper.client.setDataBreakpointsRequest({ breakpoints: [{ dataId: 'result 2' }, { dataId: 'fish' }] });
     await stepper.goOn();
-    expect(await stepper.at()).toBe('10: turn 2, 1 of 2 turns made (round 2 of 2)');
+    expect(await stepper.at()).toBe('10: turn 2, 1 of 2 made (round 2 of 2)');
     await stepper.reverse();
     expect(await stepper.at()).toBe('10: turn 2, done (round 1 of 2)');
   });

@@ -54,6 +54,16 @@ describe.each([
       editor.page.locator(`.debug-toolbar .action-label[aria-label^="${title}"]:not(.disabled)`).first();
     const isOver = () => editor.page.locator('.debug-toolbar').waitFor({ state: 'hidden' });
     const press = (title: string) => tool(title).click();
+    /** Puts a breakpoint with a condition on the line that the cursor is in. */
+    const breakWhere = async (condition: string) => {
+      await editor.run('Debug: Add Conditional Breakpoint...');
+      const box = editor.page.locator('.breakpoint-widget .view-lines');
+      await box.click();
+      await editor.page.keyboard.type(condition);
+      await box.filter({ hasText: condition.replaceAll(' ', '\u00a0') }).waitFor();
+      await editor.page.keyboard.press('Enter');
+      await editor.page.locator('.breakpoint-widget').waitFor({ state: 'hidden' });
+    };
 
     it('begins above a sequence, and stops before its first step', async () => {
       await editor.page
@@ -63,6 +73,10 @@ describe.each([
       await editor.page.locator('.debug-top-stack-frame-line').first().waitFor();
       await editor.run('View: Show Run and Debug');
       await frame('clear all (in pots)').waitFor();
+      // The first of the groups may be open already.
+      const registers = variable('Registers');
+      await registers.waitFor();
+      if ((await registers.getAttribute('aria-expanded')) === 'false') await registers.click();
       await variable('result').waitFor();
       await editor.picture(`step-${name}-begun`);
     });
@@ -75,7 +89,7 @@ describe.each([
       await press('Step Into');
       await frame('turn 3 (round 1 of 2)').waitFor();
       await press('Step Into');
-      await frame('turn 3, 1 of 3 turns made').waitFor();
+      await frame('turn 3, 1 of 3 made (round 1 of 2)').waitFor();
       await variable('result').filter({ hasText: '= 12' }).waitFor();
       // Beside the line as well, as the machine stands here.
       await line('turn 3').filter({ hasText: 'counter 1' }).waitFor();
@@ -95,11 +109,7 @@ describe.each([
 
     it('stops at a breakpoint with a condition', async () => {
       await line('clear counter').getByText('clear').first().click();
-      await editor.run('Debug: Add Conditional Breakpoint...');
-      const box = editor.page.locator('.breakpoint-widget');
-      await box.waitFor();
-      await editor.page.keyboard.type('result > 40');
-      await editor.page.keyboard.press('Enter');
+      await breakWhere('result > 40');
       await editor.page.locator('.codicon-debug-breakpoint-conditional').first().waitFor();
       await press('Continue');
       await frame('clear counter (round 2 of 2)').waitFor();
@@ -108,10 +118,7 @@ describe.each([
 
     it('tells of a condition that can not be understood', async () => {
       await line('clear result').getByText('clear').first().click();
-      await editor.run('Debug: Add Conditional Breakpoint...');
-      await editor.page.locator('.breakpoint-widget').waitFor();
-      await editor.page.keyboard.type('resutl > 40');
-      await editor.page.keyboard.press('Enter');
+      await breakWhere('resutl > 40');
       const mark = editor.page
         .locator(
           '.glyph-margin-widgets .codicon-debug-breakpoint-unverified, .cgmr.codicon-debug-breakpoint-unverified, .codicon-debug-breakpoint-conditional-unverified',
@@ -186,15 +193,15 @@ describe.each([
       await editor.page.keyboard.press('Backspace');
       await editor.page.keyboard.type('8');
       await editor.page.locator('.repl', { hasText: 'the session goes on in the new run' }).waitFor();
-      await line('sequence pots').click();
-      await editor.page.keyboard.press('Home');
-      await editor.page.keyboard.type('x');
+      await editor.page.keyboard.press('Control+Home');
+      for (const key of ['ArrowDown', 'ArrowDown', 'Home', 'x']) await editor.page.keyboard.press(key);
       await isOver();
       await editor.run('Undo');
       await editor.run('Undo');
     });
 
     it('steps with a fault that somebody chooses, in a case', async () => {
+      await editor.run('View: Show Explorer');
       await editor.openFile('other.crank');
       await line('set rows').click();
       await editor.run('Cranknote: Step Through on a Machine with a Fault…');
@@ -207,8 +214,9 @@ describe.each([
       await editor.picture(`step-${name}-faults`);
       await box.locator('input[type="text"]').fill('lever 1 drives nothing');
       await box.locator('.monaco-list-row', { hasText: 'lever 1 drives nothing' }).first().click();
-      await frame('clear all (in pots, case 1)').waitFor();
       await editor.page.locator('.repl', { hasText: 'The machine has a fault: lever 1 drives nothing.' }).waitFor();
+      await editor.run('View: Show Run and Debug');
+      await frame('clear all (in pots, case 1)').waitFor();
       await press('Stop');
       await isOver();
     });
@@ -235,7 +243,7 @@ describe.each([
     });
 
     it('ends where the server is started again', async () => {
-      await editor.openFile('other.crank');
+      await editor.page.locator('.tab[data-resource-name="other.crank"]').click();
       await line('set rows').click();
       await editor.run('Cranknote: Step Through the Sequence');
       await frame('clear all (in pots)').waitFor();

@@ -10,7 +10,7 @@ export const stepping: SteppingWords = {
     inCase: (sequence, number) => `${sequence}, Fall ${number}`,
     round: (step, round, rounds) => `${step}, Durchgang ${round} von ${rounds}`,
     inRound: (step, round, rounds) => `${step} (Durchgang ${round} von ${rounds})`,
-    made: (step, made, all) => `${step}, ${all === undefined ? '' : `${made} von `}${turns(all ?? made)} gemacht`,
+    made: (step, made, all) => `${step}, ${all === undefined ? turns(made) : `${made} von ${all}`} gemacht`,
     done: (step) => `${step}, getan`,
     byHand: (step) => `von Hand: ${step}`,
     inside: (step, frame) => `${step} (in ${frame})`,

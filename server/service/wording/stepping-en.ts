@@ -12,7 +12,7 @@ export const stepping = {
     round: (step: string, round: number, rounds: number) => `${step}, round ${round} of ${rounds}`,
     inRound: (step: string, round: number, rounds: number) => `${step} (round ${round} of ${rounds})`,
     made: (step: string, made: number, all: number | undefined) =>
-      `${step}, ${all === undefined ? '' : `${made} of `}${turns(all ?? made)} made`,
+      `${step}, ${all === undefined ? turns(made) : `${made} of ${all}`} made`,
     done: (step: string) => `${step}, done`,
     byHand: (step: string) => `by hand: ${step}`,
     inside: (step: string, frame: string) => `${step} (in ${frame})`,
