@@ -4,18 +4,16 @@
  * Invariant: requests are answered one after the other, in their order; only going on until something stops lets others
  * in. Whatever a client sends is answered, and a session that can't go on ends with a sentence.
  */
-import { Event, Response } from '@vscode/debugadapter/lib/messages.js';
-import { ProtocolServer } from '@vscode/debugadapter/lib/protocol.js';
+import { Event } from '@vscode/debugadapter/lib/messages.js';
 import type { DebugProtocol } from '@vscode/debugprotocol';
 import type { Gradual } from '../../grammar/gradual.js';
-import { print } from '../../grammar/printer.js';
 import { wordOf } from '../../grammar/tokens.js';
 import { provingWording } from '../proving/wording/index.js';
 import { CODES, SEVERITIES, type Severity } from '../sequence/findings.js';
 import { argumentsOf } from '../sequence/substitute.js';
 import type { Reader } from '../service/document.js';
 import { onOneLine } from '../service/markdown.js';
-import { Cancelled, type Clock, type Interest, patiently } from '../service/patience.js';
+import { type Clock, patiently } from '../service/patience.js';
 import type { Workspace } from '../service/workspace.js';
 import { isNotByHand, readSteps, stepFor } from '../stepping/by-hand.js';
 import { isSlip, readQuestion } from '../stepping/conditions.js';
@@ -23,11 +21,18 @@ import type { Happening, SteppedRun } from '../stepping/stepped-run.js';
 import { goOn, type Halt, type Progress, type Stop, type Watch } from '../stepping/stops.js';
 import type { Timeline } from '../stepping/timeline.js';
 import type { Stand, Walk } from '../stepping/walk.js';
-import { nameOfUri, pathOfUri, uriOfPath } from './addresses.js';
+import { abilities } from './abilities.js';
+import { sourceOf, uriOfPath } from './addresses.js';
 import { Breakpoints, type Told } from './breakpoints.js';
+import { Conversation, type Handler, Refused } from './conversation.js';
 import { type Course, courseOf, type Errand, errandFor, type Wanted } from './course.js';
+import { Ending } from './ending.js';
 import { framesTold } from './frames.js';
 import { doByHand } from './hand.js';
+import { type LaunchArguments, wantedFrom } from './launch.js';
+import { breakpointLocations, breakpointOf, dataBreakpointInfo, setBreakpoints } from './mark-requests.js';
+import { Positions } from './positions.js';
+import { sameStand } from './resume.js';
 import type { Sessions, SessionUnderWay } from './sessions.js';
 import { Standstill } from './standstill.js';
 import { answerTo } from './told.js';
@@ -46,31 +51,14 @@ export interface Ground {
   lookAround?(): void;
 }
 
-/** What a client may say of what it wants to go through; `uri` and paths alike are taken for `program`. */
-interface LaunchArguments extends DebugProtocol.LaunchRequestArguments {
-  readonly program?: unknown;
-  readonly sequence?: unknown;
-  readonly line?: unknown;
-  readonly case?: unknown;
-  readonly fault?: unknown;
-  readonly stopOnEntry?: unknown;
-  readonly language?: unknown;
-}
-
-/** A request that is answered with a sentence of what is wrong. */
-class Refused extends Error {}
-
 /** How a file came to be another one. */
 export type Change = 'edited' | 'closed';
 
-type Answer = object | undefined;
-type Handler = (args: never) => Answer | Promise<Answer>;
-
 const THREAD = 1;
 
-export class StepAdapter extends ProtocolServer implements SessionUnderWay {
+export class StepAdapter extends Conversation implements SessionUnderWay {
   private reader: Reader;
-  private startsAt1 = { lines: true, columns: true };
+  private positions = new Positions(1, 1);
   private wanted: Wanted | undefined;
   private course: Course | undefined;
   private still: Standstill | undefined;
@@ -84,9 +72,6 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
   private isGoing = false;
   private isPaused = false;
   private hasToldOfText = false;
-  /** Requests, one after the other; what follows an answer is begun when that is sent. */
-  private queue: Promise<void> = Promise.resolve();
-  private afterwards: (() => void)[] = [];
   private dueChange: Change | undefined;
   private interest = new Ending();
 
@@ -122,10 +107,10 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
     const isDue = this.dueChange !== undefined;
     this.dueChange = this.dueChange === 'closed' ? 'closed' : change;
     if (isDue) return;
-    this.queue = this.queue.then(async () => {
+    this.inTurn(async () => {
       const due = this.dueChange ?? 'edited';
       this.dueChange = undefined;
-      await this.guarded(() => this.renew(due));
+      await this.renew(due);
     });
   }
 
@@ -148,32 +133,17 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
 
   // --- requests -----------------------------------------------------------------------------------------------------
 
-  protected override dispatchRequest(request: DebugProtocol.Request): void {
-    if (request.command === 'pause') this.isPaused = true;
-    if (request.command === 'disconnect' || request.command === 'terminate') this.interest.end();
-    this.queue = this.queue.then(() => this.respond(request));
+  /** Going on lets others in: one of them may end it. */
+  protected override isComing(command: string): void {
+    if (command === 'pause') this.isPaused = true;
+    if (command === 'disconnect' || command === 'terminate') this.interest.end();
   }
 
-  private async respond(request: DebugProtocol.Request): Promise<void> {
-    const response: DebugProtocol.Response = new Response(request);
-    const handler = Object.hasOwn(this.handlers, request.command) ? this.handlers[request.command] : undefined;
-    try {
-      if (!handler) throw new Refused(this.words.launch.unknown(onOneLine(String(request.command))));
-      const body = await handler((request.arguments ?? {}) as never);
-      if (body) response.body = body;
-    } catch (error) {
-      response.success = false;
-      const isMeant = error instanceof Refused || error instanceof Cancelled;
-      const said = isMeant ? error.message : `Cranknote met a mistake of its own in ${request.command}.`;
-      response.message = said;
-      response.body = { error: { id: 1, format: said.replace(/[{}]/g, ''), showUser: request.command === 'launch' } };
-      if (!isMeant) this.write(String(error instanceof Error ? error.stack : error), 'stderr');
-    }
-    this.sendResponse(response);
-    for (const next of this.afterwards.splice(0)) next();
+  protected override unknown(command: string): string {
+    return this.words.launch.unknown(command);
   }
 
-  private readonly handlers: Readonly<Record<string, Handler>> = {
+  protected override readonly handlers: Readonly<Record<string, Handler>> = {
     initialize: (args: DebugProtocol.InitializeRequestArguments) => this.initialize(args),
     launch: (args: LaunchArguments) => this.launch(args),
     configurationDone: () => this.begin(),
@@ -188,10 +158,12 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
     setVariable: (args: DebugProtocol.SetVariableArguments) => this.setVariable(args),
     evaluate: (args: DebugProtocol.EvaluateArguments) => this.evaluate(args),
     exceptionInfo: () => this.exceptionInfo(),
-    setBreakpoints: (args: DebugProtocol.SetBreakpointsArguments) => this.setBreakpoints(args),
-    breakpointLocations: (args: DebugProtocol.BreakpointLocationsArguments) => this.breakpointLocations(args),
+    setBreakpoints: (args: DebugProtocol.SetBreakpointsArguments) => setBreakpoints(this.marks, args, this.positions),
+    breakpointLocations: (args: DebugProtocol.BreakpointLocationsArguments) =>
+      breakpointLocations(this.marks, args, this.positions),
     setExceptionBreakpoints: (args: DebugProtocol.SetExceptionBreakpointsArguments) => this.setLevels(args),
-    dataBreakpointInfo: (args: DebugProtocol.DataBreakpointInfoArguments) => this.dataBreakpointInfo(args),
+    dataBreakpointInfo: (args: DebugProtocol.DataBreakpointInfoArguments) =>
+      dataBreakpointInfo(this.there, args, this.reader),
     setDataBreakpoints: ({ breakpoints }: DebugProtocol.SetDataBreakpointsArguments) => ({
       breakpoints: this.marks.setRegisters(breakpoints),
     }),
@@ -228,41 +200,15 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
 
   private initialize(args: DebugProtocol.InitializeRequestArguments): DebugProtocol.Capabilities {
     this.reader = this.ground.reader(args.locale);
-    this.startsAt1 = { lines: args.linesStartAt1 !== false, columns: args.columnsStartAt1 !== false };
-    const { filters, filterHelp } = this.words;
-    return {
-      supportsConfigurationDoneRequest: true,
-      supportsConditionalBreakpoints: true,
-      supportsHitConditionalBreakpoints: true,
-      supportsLogPoints: true,
-      supportsBreakpointLocationsRequest: true,
-      supportsDataBreakpoints: true,
-      supportsEvaluateForHovers: true,
-      supportsExceptionInfoRequest: true,
-      supportsSetVariable: true,
-      supportsStepBack: true,
-      supportsSteppingGranularity: true,
-      supportsTerminateRequest: true,
-      exceptionBreakpointFilters: SEVERITIES.map((level) => ({
-        filter: level,
-        label: filters[level],
-        description: filterHelp,
-        default: level === 'error',
-      })),
-    };
+    this.positions = new Positions(args.linesStartAt1 === false ? 0 : 1, args.columnsStartAt1 === false ? 0 : 1);
+    return abilities(this.reader);
   }
 
   private async launch(args: LaunchArguments): Promise<undefined> {
     if (typeof args.language === 'string') this.reader = this.ground.reader(undefined, args.language);
     const uri = typeof args.program === 'string' ? uriOfPath(args.program) : undefined;
     if (uri === undefined) throw new Refused(this.words.launch.noProgram);
-    this.wanted = {
-      uri,
-      ...(typeof args.sequence === 'string' && args.sequence !== '' && { sequence: args.sequence }),
-      ...(typeof args.line === 'number' && { line: args.line }),
-      case: typeof args.case === 'number' && Number.isInteger(args.case) ? args.case : 0,
-      ...(typeof args.fault === 'string' && args.fault.trim() !== '' && { fault: args.fault }),
-    };
+    this.wanted = wantedFrom(uri, args);
     this.stopsOnEntry = args.stopOnEntry !== false;
     this.ground.entering?.(uri);
     const errand = await this.errand();
@@ -275,7 +221,7 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
     this.ground.sessions.add(this);
     this.ground.lookAround?.();
     const { fault } = errand.order;
-    this.afterwards.push(() => {
+    this.afterwards(() => {
       if (fault)
         this.write(this.words.launch.withFault(provingWording(this.reader.locale).faultSentence(fault)), 'console');
       this.sendEvent(new Event('initialized'));
@@ -292,12 +238,12 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
   private begin(): undefined {
     const { walk } = this.there.course;
     if (!this.stopsOnEntry) return this.goFurther(() => walk.end, true);
-    this.afterwards.push(() => this.stopped({ stand: walk.start }, 'entry', this.words.entry));
+    this.afterwards(() => this.stopped({ stand: walk.start }, 'entry', this.words.entry));
     return undefined;
   }
 
   private disconnect(): undefined {
-    this.afterwards.push(() => this.end());
+    this.afterwards(() => this.end());
     return undefined;
   }
 
@@ -311,9 +257,7 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
   /** Goes to a stand, as far as nothing stops before; at the end of the sequence the session ends. */
   private goFurther(find: (walk: Walk, stand: Stand) => Stand | undefined, isFirst = false): undefined {
     this.ground.lookAround?.();
-    this.afterwards.push(() => {
-      this.queue = this.queue.then(() => this.guarded(() => this.go(find, isFirst)));
-    });
+    this.afterwards(() => this.inTurn(() => this.go(find, isFirst)));
     return undefined;
   }
 
@@ -341,7 +285,7 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
 
   private goBack(isFinest: boolean): undefined {
     this.ground.lookAround?.();
-    this.afterwards.push(() => {
+    this.afterwards(() => {
       const still = this.still;
       if (!still || this.isGoing || this.isOver) return;
       const { walk } = still.course;
@@ -416,9 +360,9 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
         id: this.frameIds[i],
         name: onOneLine(name),
         source: sourceOf(uri),
-        ...this.position(line, from),
-        endLine: this.position(line, to).line,
-        endColumn: this.position(line, to).column,
+        ...this.positions.told(line, from),
+        endLine: this.positions.told(line, to).line,
+        endColumn: this.positions.told(line, to).column,
       }),
     );
     const to = levels > 0 ? startFrame + levels : undefined;
@@ -500,60 +444,21 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
     this.course = outcome.course;
     this.still = new Standstill(outcome.course, outcome.stand);
     this.tellMarks(this.marks.moveTo(outcome.course));
-    this.afterwards.push(() => this.sendEvent(new Event('invalidated', { areas: ['stacks', 'variables'] })));
+    this.afterwards(() => this.sendEvent(new Event('invalidated', { areas: ['stacks', 'variables'] })));
     return outcome.said;
   }
 
   // --- marks --------------------------------------------------------------------------------------------------------
-
-  private setBreakpoints({ source, breakpoints = [] }: DebugProtocol.SetBreakpointsArguments): object {
-    const uri = uriOfPath(source.path ?? '') ?? '';
-    const wishes = breakpoints.map(({ line, column, condition, hitCondition, logMessage }) => ({
-      uri,
-      line: this.lineFrom(line),
-      ...(column !== undefined && { column: this.columnFrom(column) }),
-      ...(condition !== undefined && { condition }),
-      ...(hitCondition !== undefined && { hits: hitCondition }),
-      ...(logMessage !== undefined && { log: logMessage }),
-    }));
-    return { breakpoints: this.marks.set(uri, wishes).map((told) => this.breakpoint(told)) };
-  }
-
-  private breakpointLocations({ source, line, endLine }: DebugProtocol.BreakpointLocationsArguments): object {
-    const uri = uriOfPath(source.path ?? '') ?? '';
-    const places = this.marks.placesIn(uri, this.lineFrom(line), this.lineFrom(endLine ?? line));
-    return { breakpoints: places.map((at) => this.position(at.line, at.column)) };
-  }
 
   private setLevels({ filters }: DebugProtocol.SetExceptionBreakpointsArguments): object {
     this.levels = new Set(SEVERITIES.filter((level) => filters.includes(level)));
     return { breakpoints: filters.map(() => ({ verified: true })) };
   }
 
-  private dataBreakpointInfo({ variablesReference, name }: DebugProtocol.DataBreakpointInfoArguments): object {
-    const entries = variablesReference === undefined ? [] : entriesOf(this.there, variablesReference, this.reader);
-    const { part, variable } = entries.find((entry) => entry.variable.name === name) ?? {};
-    if (!variable || (part?.is !== 'register' && part?.is !== 'wheel')) {
-      return { dataId: null, description: this.words.breakpoints.noRegister(onOneLine(name)) };
-    }
-    const register = this.reader.words.readings.registers[part.register];
-    return part.is === 'register'
-      ? { dataId: part.register, description: register, accessTypes: ['write'] }
-      : {
-          dataId: `${part.register} ${part.place}`,
-          description: `${register}, ${this.words.variables.place(part.place)}`,
-          accessTypes: ['write'],
-        };
-  }
-
-  private breakpoint({ id, verified, message, uri, line, column }: Told): DebugProtocol.Breakpoint {
-    const said = message === undefined ? {} : { message };
-    return { id, verified, ...said, source: sourceOf(uri), ...this.position(line, column) };
-  }
-
   private tellMarks(told: readonly Told[]): void {
-    for (const one of told)
-      this.sendEvent(new Event('breakpoint', { reason: 'changed', breakpoint: this.breakpoint(one) }));
+    for (const one of told) {
+      this.sendEvent(new Event('breakpoint', { reason: 'changed', breakpoint: breakpointOf(one, this.positions) }));
+    }
   }
 
   // --- another text -------------------------------------------------------------------------------------------------
@@ -568,7 +473,7 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
     const errand = errandFor(document, { ...(this.wanted as Wanted), sequence: course.name }, this.reader);
     if (typeof errand === 'string') return this.end(this.words.ends(errand));
     if (course.isOf(errand)) {
-      if (course.place(document)) this.sendEvent(new Event('invalidated', { areas: ['stacks'] }));
+      course.place(document);
       return;
     }
     const readsLike = course.readsLike(errand);
@@ -576,14 +481,14 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
     const kept = readsLike ? course.stepped.byHand : [];
     const next = await this.work(courseOf(errand, kept));
     if (!next || this.isOver) return;
-    const { stand } = still;
+    // Whoever was going on may have come further meanwhile.
+    const { stand } = this.still ?? still;
     this.course = next;
     this.isPaused = this.isGoing;
     this.still = new Standstill(
       next,
       readsLike ? next.walk.near(stand.moment, stand.depth) : sameStand(course, stand, next),
     );
-    this.moves();
     this.tellMarks(this.marks.moveTo(next));
     if (!readsLike) {
       if (!this.hasToldOfText) this.write(this.words.text.goesOn, 'console');
@@ -594,7 +499,10 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
     if (this.isGoing) {
       this.isGoing = false;
       this.stopped({ stand: this.still.stand }, 'pause');
-    } else this.sendEvent(new Event('invalidated', { areas: ['stacks', 'variables'] }));
+      return;
+    }
+    // A client that fetched the frames as well would put the cursor there, away from where somebody writes.
+    this.sendEvent(new Event('invalidated', { areas: ['variables'] }));
   }
 
   // --- small things -------------------------------------------------------------------------------------------------
@@ -604,73 +512,11 @@ export class StepAdapter extends ProtocolServer implements SessionUnderWay {
     return patiently(work, this.ground.clock, () => this.interest.isCancellationRequested || isDropped());
   }
 
-  /** A mistake in something that nobody waits for ends the session, and not the server. */
-  private async guarded(what: () => Promise<void> | void): Promise<void> {
-    try {
-      await what();
-    } catch (error) {
-      if (!(error instanceof Cancelled)) this.end(error instanceof Error ? error.message : String(error));
-    }
-  }
-
-  private write(text: string, category: 'console' | 'important' | 'stderr' | 'stdout'): void {
-    this.sendEvent(new Event('output', { category, output: `${text}\n` }));
-  }
-
   private writeAt(text: string, { uri, line, column }: Told): void {
-    const at = { source: sourceOf(uri), ...this.position(line, column) };
+    const at = { source: sourceOf(uri), ...this.positions.told(line, column) };
     this.sendEvent(new Event('output', { category: 'stdout', output: `${text}\n`, ...at }));
   }
-
-  private position(line: number, column: number): { readonly line: number; readonly column: number } {
-    const { lines, columns } = this.startsAt1;
-    return { line: lines ? line + 1 : line, column: columns ? column + 1 : column };
-  }
-  private lineFrom(line: number): number {
-    return this.startsAt1.lines ? line - 1 : line;
-  }
-  private columnFrom(column: number): number {
-    return this.startsAt1.columns ? column - 1 : column;
-  }
 }
-
-const sourceOf = (uri: string): DebugProtocol.Source => ({ name: nameOfUri(uri), path: pathOfUri(uri) });
 
 /** Where one has not come to the first step yet. */
 const BEFORE_ALL: Stand = { moment: -1, depth: 0 };
-
-/** Where another run of a changed text stands at the same step: the nearest one that reads the same, else the nearest. */
-function sameStand(before: Course, stand: Stand, now: Course): Stand {
-  const { walk, timeline, stepped } = before;
-  const own = walk.rowOf(stand);
-  if (own >= walk.rows) return now.walk.end;
-  // Done by hand between two turns, a step takes a row for itself and parts another one in two.
-  const byHand = stepped.byHand.filter(({ row }) => row < own);
-  const row = own - byHand.length - byHand.filter(({ afterTurns }) => afterTurns > 0).length;
-  const text = print(timeline.run.tape.stepAt(own).syntax);
-  const { tape } = now.timeline.run;
-  for (let far = 0; far < Math.max(row + 1, tape.length); far++) {
-    for (const one of [row - far, row + far]) {
-      if (one >= 0 && one < tape.length && print(tape.stepAt(one).syntax) === text) {
-        return now.walk.near(now.timeline.before(one), stand.depth);
-      }
-    }
-  }
-  return now.walk.near(now.timeline.before(Math.min(row, tape.length)), stand.depth);
-}
-
-/** Somebody who waits as long as the session lasts. */
-class Ending implements Interest {
-  isCancellationRequested = false;
-  private readonly listeners = new Set<() => void>();
-
-  onCancellationRequested(listener: () => void): { dispose(): void } {
-    this.listeners.add(listener);
-    return { dispose: () => this.listeners.delete(listener) };
-  }
-
-  end(): void {
-    this.isCancellationRequested = true;
-    for (const listener of this.listeners) listener();
-  }
-}

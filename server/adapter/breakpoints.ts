@@ -4,6 +4,7 @@ import { print } from '../../grammar/printer.js';
 import type { SequenceSection, Step } from '../../grammar/tree.js';
 import { REGISTERS, type Register, type State, textOf } from '../machine/index.js';
 import { allSteps } from '../sequence/names.js';
+import { keyOf, writtenAs } from '../sequence/rows.js';
 import type { Reader } from '../service/document.js';
 import { fileOf } from '../service/workspace.js';
 import { isSlip, isSo, type Question, readCondition, readQuestion, wheelAt } from '../stepping/conditions.js';
@@ -139,7 +140,6 @@ export class Breakpoints {
   /** How often a mark was come to, its condition being so, from the start of the run up to a stand. */
   private timesAt(mark: Mark, stand: Stand): number {
     const { walk } = this.course;
-    let times = 0;
     const counted = this.counted.get(mark) ?? { row: -1, stands: [] };
     this.counted.set(mark, counted);
     for (; counted.row < walk.rowOf(stand); ) {
@@ -152,8 +152,13 @@ export class Breakpoints {
         if (!mark.condition || isSo(mark.condition, this.course.sceneAt(other, frame))) counted.stands.push(other);
       }
     }
-    for (const other of counted.stands) if (walk.compare(other, stand) <= 0) times++;
-    return times;
+    let [low, high] = [0, counted.stands.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (walk.compare(counted.stands[middle], stand) <= 0) low = middle + 1;
+      else high = middle;
+    }
+    return low;
   }
   private counted = new Map<Mark, { row: number; readonly stands: Stand[] }>();
 
@@ -311,9 +316,9 @@ export class Breakpoints {
   /** Whether the run comes to a step at all. */
   private isReached({ section, step }: Spot): boolean {
     this.reached ??= reachedIn(this.course);
-    return this.reached.get(section)?.has(keyOf(step)) === true;
+    return this.reached.get(section)?.has(placeKey(step)) === true;
   }
-  private reached: ReadonlyMap<unknown, ReadonlySet<string>> | undefined;
+  private reached: ReadonlyMap<unknown, ReadonlySet<number>> | undefined;
 
   private gather(): void {
     this.reached = undefined;
@@ -329,17 +334,17 @@ export class Breakpoints {
   }
 }
 
-const keyOf = ({ line, syntax }: Step): string => `${line} ${syntax.from}`;
-const isAt = ({ spot }: Mark, step: Step): boolean => spot !== undefined && keyOf(spot.step) === keyOf(step);
+const placeKey = (step: Step): number => keyOf(writtenAs(step));
+const isAt = ({ spot }: Mark, step: Step): boolean => spot !== undefined && placeKey(spot.step) === placeKey(step);
 
-function reachedIn({ timeline, stepped }: Course): Map<unknown, Set<string>> {
+function reachedIn({ timeline, stepped }: Course): Map<unknown, Set<number>> {
   const { tape } = timeline.run;
-  const reached = new Map<unknown, Set<string>>();
+  const reached = new Map<unknown, Set<number>>();
   const reach = (section: unknown, step: Step | undefined) => {
     if (!step) return;
     const known = reached.get(section);
-    if (known) known.add(keyOf(step));
-    else reached.set(section, new Set([keyOf(step)]));
+    if (known) known.add(placeKey(step));
+    else reached.set(section, new Set([placeKey(step)]));
   };
   const byHand = new Set(stepped.byHand.map(({ row }) => row));
   for (let row = 0; row < tape.length; row++) {

@@ -96,18 +96,13 @@ export class Course {
     return nameOf(this.errand.report);
   }
 
-  /** Looks up where its sections stand now; while somebody writes, they move. Returns whether one has. */
-  place(document = this.errand.document): boolean {
-    let hasMoved = false;
+  /** Looks up where its sections stand now: while somebody writes, they move. */
+  place(document = this.errand.document): void {
     const { library, uriOf, file, uri } = document;
     for (const section of this.sections) {
       const home = library.fileOf(section) ?? file;
-      const line = library.lineOf(section);
-      const before = this.places.get(section);
-      if (before && before.line !== line) hasMoved = true;
-      this.places.set(section, { uri: home === file ? uri : uriOf(home), line });
+      this.places.set(section, { uri: home === file ? uri : uriOf(home), line: library.lineOf(section) });
     }
-    return hasMoved;
   }
 
   /** Where a section stands: its file, and its first line there. */

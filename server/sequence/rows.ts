@@ -53,7 +53,8 @@ export const writtenAs = ({ line, syntax }: Step): Written => ({ line, from: syn
 
 /** Longer lines are not read, so that no column is as large. */
 const MOST_COLUMNS = 4_096;
-const keyOf = ({ line, from }: Written): number => line * MOST_COLUMNS + from;
+/** Where a step stands, as one number: no two of a section have the same. */
+export const keyOf = ({ line, from }: Written): number => line * MOST_COLUMNS + from;
 
 function gather({ order, tape }: Run): ReadonlyMap<number, StepRows> {
   const found = new Map<number, StepRows>();

@@ -127,6 +127,8 @@ describe.each([
       await mark.hover();
       await editor.page.locator('.monaco-hover', { hasText: 'Did you mean result?' }).first().waitFor();
       await editor.picture(`step-${name}-condition`);
+      await editor.page.mouse.move(900, 500);
+      await editor.page.locator('.monaco-hover', { hasText: 'Did you mean' }).first().waitFor({ state: 'hidden' });
       for (const text of ['clear result', 'clear counter']) {
         await line(text).getByText('clear').first().click();
         await editor.page.keyboard.press('F9');
