@@ -17,7 +17,7 @@ import { type Clock, patiently } from '../service/patience.js';
 import type { Workspace } from '../service/workspace.js';
 import { isNotByHand, readSteps, stepFor } from '../stepping/by-hand.js';
 import { isSlip, readQuestion } from '../stepping/conditions.js';
-import type { Happening, SteppedRun } from '../stepping/stepped-run.js';
+import type { SteppedRun } from '../stepping/stepped-run.js';
 import { goOn, type Halt, type Progress, type Stop, type Watch } from '../stepping/stops.js';
 import type { Timeline } from '../stepping/timeline.js';
 import type { Stand, Walk } from '../stepping/walk.js';
@@ -27,11 +27,12 @@ import { Breakpoints, type Told } from './breakpoints.js';
 import { Conversation, type Handler, Refused } from './conversation.js';
 import { type Course, courseOf, type Errand, errandFor, type Wanted } from './course.js';
 import { Ending } from './ending.js';
-import { framesTold } from './frames.js';
+import { framesTold, stackFrameOf } from './frames.js';
 import { doByHand } from './hand.js';
 import { type LaunchArguments, wantedFrom } from './launch.js';
 import { breakpointLocations, breakpointOf, dataBreakpointInfo, setBreakpoints } from './mark-requests.js';
 import { Positions } from './positions.js';
+import { exceptionInfo, type Reason, reasonOf } from './reasons.js';
 import { sameStand } from './resume.js';
 import type { Sessions, SessionUnderWay } from './sessions.js';
 import { Standstill } from './standstill.js';
@@ -69,8 +70,10 @@ export class StepAdapter extends Conversation implements SessionUnderWay {
   private lastStop: Stop | undefined;
   private frameIds: readonly number[] = [];
   private isOver = false;
-  private isGoing = false;
-  private isPaused = false;
+  /** What goes on until something stops, if anything does. */
+  private going: object | undefined;
+  /** How often somebody asked for a pause. */
+  private pauses = 0;
   private hasToldOfText = false;
   private dueChange: Change | undefined;
   private interest = new Ending();
@@ -135,7 +138,7 @@ export class StepAdapter extends Conversation implements SessionUnderWay {
 
   /** Going on lets others in: one of them may end it. */
   protected override isComing(command: string): void {
-    if (command === 'pause') this.isPaused = true;
+    if (command === 'pause') this.pauses++;
     if (command === 'disconnect' || command === 'terminate') this.interest.end();
   }
 
@@ -157,7 +160,7 @@ export class StepAdapter extends Conversation implements SessionUnderWay {
     variables: (args: DebugProtocol.VariablesArguments) => this.variables(args),
     setVariable: (args: DebugProtocol.SetVariableArguments) => this.setVariable(args),
     evaluate: (args: DebugProtocol.EvaluateArguments) => this.evaluate(args),
-    exceptionInfo: () => this.exceptionInfo(),
+    exceptionInfo: () => exceptionInfo(this.lastStop, this.reader),
     setBreakpoints: (args: DebugProtocol.SetBreakpointsArguments) => setBreakpoints(this.marks, args, this.positions),
     breakpointLocations: (args: DebugProtocol.BreakpointLocationsArguments) =>
       breakpointLocations(this.marks, args, this.positions),
@@ -178,7 +181,8 @@ export class StepAdapter extends Conversation implements SessionUnderWay {
     stepOut: () => this.goFurther((walk, stand) => walk.out(stand)),
     stepBack: ({ granularity }: DebugProtocol.StepBackArguments) => this.goBack(granularity === 'instruction'),
     reverseContinue: () => this.goFurther((walk) => walk.start),
-    pause: () => undefined,
+    // Counted once more in its turn: what it is meant for may have come just before it, and not have begun yet.
+    pause: () => void this.pauses++,
   };
 
   private get words() {
@@ -238,7 +242,7 @@ export class StepAdapter extends Conversation implements SessionUnderWay {
   private begin(): undefined {
     const { walk } = this.there.course;
     if (!this.stopsOnEntry) return this.goFurther(() => walk.end, true);
-    this.afterwards(() => this.stopped({ stand: walk.start }, 'entry', this.words.entry));
+    this.afterwards(() => this.stopped({ stand: walk.start }, { reason: 'entry', description: this.words.entry }));
     return undefined;
   }
 
@@ -257,29 +261,33 @@ export class StepAdapter extends Conversation implements SessionUnderWay {
   /** Goes to a stand, as far as nothing stops before; at the end of the sequence the session ends. */
   private goFurther(find: (walk: Walk, stand: Stand) => Stand | undefined, isFirst = false): undefined {
     this.ground.lookAround?.();
-    this.afterwards(() => this.inTurn(() => this.go(find, isFirst)));
+    const { pauses } = this;
+    this.afterwards(() => this.inTurn(() => this.go(find, isFirst, () => this.pauses !== pauses)));
     return undefined;
   }
 
-  private async go(find: (walk: Walk, stand: Stand) => Stand | undefined, isFirst: boolean): Promise<void> {
-    const still = this.still;
-    if (!still || this.isOver || this.isGoing) return;
+  private async go(
+    find: (walk: Walk, stand: Stand) => Stand | undefined,
+    isFirst: boolean,
+    isPaused: () => boolean,
+  ): Promise<void> {
+    const { still } = this;
+    if (!still || this.isOver || this.going) return;
     const { walk } = still.course;
     const to = find(walk, still.stand);
     if (!to) return this.end();
-    this.isPaused = false;
     this.moves();
     const progress: Progress = {};
-    const from = isFirst ? BEFORE_ALL : still.stand;
-    const work = goOn(walk, from, to, this.watch(), progress);
-    this.isGoing = true;
-    // Others are let in meanwhile: one of them may be a pause.
+    const work = goOn(walk, isFirst ? BEFORE_ALL : still.stand, to, this.watch(), progress);
+    const going = {};
+    this.going = going;
+    // Others are let in meanwhile: one of them may be a pause, or bring another text.
     void this.guarded(async () => {
-      const halt = await this.work(work, () => this.isPaused);
-      this.isGoing = false;
-      if (this.isOver || this.still !== still) return;
-      if (halt) this.arrived(halt);
-      else this.stopped({ stand: progress.at ?? still.stand }, 'pause');
+      const halt = await this.work(work, () => isPaused() || this.going !== going);
+      if (this.isOver || this.going !== going) return;
+      this.going = undefined;
+      if (halt) this.stopped(halt, reasonOf(halt, still.course, this.marks, this.reader));
+      else this.stopped({ stand: progress.at ?? still.stand }, { reason: 'pause' });
     });
   }
 
@@ -287,18 +295,13 @@ export class StepAdapter extends Conversation implements SessionUnderWay {
     this.ground.lookAround?.();
     this.afterwards(() => {
       const still = this.still;
-      if (!still || this.isGoing || this.isOver) return;
+      if (!still || this.going || this.isOver) return;
       const { walk } = still.course;
       this.moves();
       const to = (isFinest ? walk.outOf(still.stand) : walk.back(still.stand)) ?? walk.start;
-      this.stopped({ stand: to }, 'step', this.atStart(to));
+      this.stopped({ stand: to }, reasonOf({ stand: to }, still.course, this.marks, this.reader));
     });
     return undefined;
-  }
-
-  private atStart({ moment, depth }: Stand): string | undefined {
-    const { start } = this.there.course.walk;
-    return moment === start.moment && depth === start.depth ? this.words.entry : undefined;
   }
 
   private watch(): Watch {
@@ -311,36 +314,13 @@ export class StepAdapter extends Conversation implements SessionUnderWay {
     };
   }
 
-  private arrived(halt: Halt): void {
-    const { stand, stop } = halt;
-    const { walk, stepped } = this.there.course;
-    if (stop && stop.noticed.length > 0) {
-      const [first] = stop.noticed;
-      return this.stopped(
-        halt,
-        'exception',
-        this.reader.wording.severityText[CODES[first.facts.code]],
-        this.saysOf(stop.noticed),
-      );
-    }
-    if (stop?.isChange) {
-      const names = stop.marks.flatMap((id) => this.marks.nameOf(id) ?? []);
-      return this.stopped(halt, 'data breakpoint', this.words.changed(names.join(', ')));
-    }
-    if (stop) return this.stopped(halt, 'breakpoint');
-    if (walk.isEnd(stand))
-      return this.stopped(halt, 'step', stepped.run.brokeOff ? this.words.brokeOff : this.words.ended);
-    this.stopped(halt, 'step', this.atStart(stand));
-  }
-
-  private stopped({ stand, stop }: Halt, reason: string, description?: string, text?: string): void {
+  private stopped({ stand, stop }: Halt, reason: Reason): void {
     if (!this.course || this.isOver) return;
     this.still = new Standstill(this.course, stand);
     this.lastStop = stop;
     this.moves();
     const hit = stop?.marks.length ? { hitBreakpointIds: stop.marks } : {};
-    const said = { ...(description !== undefined && { description }), ...(text !== undefined && { text }) };
-    this.sendEvent(new Event('stopped', { reason, threadId: THREAD, allThreadsStopped: true, ...hit, ...said }));
+    this.sendEvent(new Event('stopped', { ...reason, threadId: THREAD, allThreadsStopped: true, ...hit }));
   }
 
   /** What was told of the stand before holds no longer. */
@@ -355,16 +335,7 @@ export class StepAdapter extends Conversation implements SessionUnderWay {
     const { course, stand } = this.there;
     const told = framesTold(course, stand, this.reader);
     if (this.frameIds.length !== told.length) this.frameIds = this.ground.sessions.numberFrames(this, told.length);
-    const stackFrames = told.map(
-      ({ name, uri, line, from, to }, i): DebugProtocol.StackFrame => ({
-        id: this.frameIds[i],
-        name: onOneLine(name),
-        source: sourceOf(uri),
-        ...this.positions.told(line, from),
-        endLine: this.positions.told(line, to).line,
-        endColumn: this.positions.told(line, to).column,
-      }),
-    );
+    const stackFrames = told.map((frame, i) => stackFrameOf(frame, this.frameIds[i], this.positions));
     const to = levels > 0 ? startFrame + levels : undefined;
     return { stackFrames: stackFrames.slice(startFrame, to), totalFrames: stackFrames.length };
   }
@@ -378,20 +349,6 @@ export class StepAdapter extends Conversation implements SessionUnderWay {
     const entries = entriesOf(this.there, variablesReference, this.reader);
     const to = count > 0 ? start + count : undefined;
     return { variables: entries.map(({ variable }) => variable).slice(start, to) };
-  }
-
-  private exceptionInfo(): object {
-    const noticed = this.lastStop?.noticed ?? [];
-    const [first] = noticed;
-    return {
-      exceptionId: first ? first.facts.code : '',
-      description: this.saysOf(noticed),
-      breakMode: 'always',
-    };
-  }
-
-  private saysOf(noticed: readonly Happening[]): string {
-    return noticed.map(({ facts }) => this.reader.wording.messageOf(facts)).join('\n');
   }
 
   private async evaluate({ expression, context, frameId }: DebugProtocol.EvaluateArguments): Promise<object> {
@@ -432,6 +389,7 @@ export class StepAdapter extends Conversation implements SessionUnderWay {
 
   /** Does steps by hand, and returns what is to be said of it. */
   private async byHand(steps: Parameters<typeof doByHand>[2]): Promise<readonly string[]> {
+    if (this.going) throw new Refused(this.words.byHand.going);
     const { course, stand } = this.there;
     const { values } = this.there.scene();
     for (const argument of steps.flatMap(argumentsOf)) {
@@ -482,9 +440,8 @@ export class StepAdapter extends Conversation implements SessionUnderWay {
     const next = await this.work(courseOf(errand, kept));
     if (!next || this.isOver) return;
     // Whoever was going on may have come further meanwhile.
-    const { stand } = this.still ?? still;
+    const { stand } = this.there;
     this.course = next;
-    this.isPaused = this.isGoing;
     this.still = new Standstill(
       next,
       readsLike ? next.walk.near(stand.moment, stand.depth) : sameStand(course, stand, next),
@@ -496,9 +453,9 @@ export class StepAdapter extends Conversation implements SessionUnderWay {
       if (course.stepped.byHand.length > 0) this.write(this.words.text.handDropped, 'console');
     }
     // Whoever was going on has stopped: the run that it went through is no longer the one.
-    if (this.isGoing) {
-      this.isGoing = false;
-      this.stopped({ stand: this.still.stand }, 'pause');
+    if (this.going) {
+      this.going = undefined;
+      this.stopped({ stand: this.still.stand }, { reason: 'pause' });
       return;
     }
     // A client that fetched the frames as well would put the cursor there, away from where somebody writes.

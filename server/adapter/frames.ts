@@ -1,12 +1,16 @@
 /** The frames of a session that stands still: what one is inside of, and where that is written. */
+import type { DebugProtocol } from '@vscode/debugprotocol';
 import { print } from '../../grammar/printer.js';
 import type { Span, Step } from '../../grammar/tree.js';
 import { TURNS } from '../machine/index.js';
 import { wholeOf } from '../sequence/readings.js';
 import type { Frame } from '../sequence/tape.js';
 import type { Reader } from '../service/document.js';
+import { onOneLine } from '../service/markdown.js';
 import type { Stand } from '../stepping/walk.js';
+import { sourceOf } from './addresses.js';
 import type { Course } from './course.js';
+import type { Positions } from './positions.js';
 
 /** A frame with its name; lines and columns from 0. */
 export interface FrameTold {
@@ -28,6 +32,16 @@ export function framesTold(course: Course, stand: Stand, reader: Reader): FrameT
     return { frame, name, ...placeIn(course, frame, step) };
   });
   return told.reverse();
+}
+
+/** The same as a client is told of it, by a number that it is known by. */
+export function stackFrameOf(
+  { name, uri, line, from, to }: FrameTold,
+  id: number,
+  positions: Positions,
+): DebugProtocol.StackFrame {
+  const { line: endLine, column: endColumn } = positions.told(line, to);
+  return { id, name: onOneLine(name), source: sourceOf(uri), ...positions.told(line, from), endLine, endColumn };
 }
 
 /** Where a step is written; a step that stands nowhere is that which it belongs to. */

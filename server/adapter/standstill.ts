@@ -1,6 +1,6 @@
 /** A session that stands still: the machine as it is there, and what one is inside of. */
 import type { State } from '../machine/index.js';
-import type { Effort } from '../sequence/run.js';
+import { type Effort, effortOf } from '../sequence/effort.js';
 import type { Frame } from '../sequence/tape.js';
 import type { Scene } from '../stepping/conditions.js';
 import type { Stand } from '../stepping/walk.js';
@@ -35,7 +35,7 @@ export class Standstill {
     const { row, turns, isWhole } = timeline.done(this.stand.moment);
     if (isWhole) return stepped.effortAfter(row);
     const before = stepped.effortAfter(row - 1);
-    return { ...before, turns: before.turns + turns, cost: before.cost + turns * errand.order.profile.effort.turn };
+    return effortOf(errand.order.profile, { ...before, turns: before.turns + turns });
   }
 
   /** Steps that are done, of all that the run has. */

@@ -84,6 +84,7 @@ export const stepping: SteppingWords = {
   noValue: 'Das hat keinen Wert: Es teilt durch null, zieht die Wurzel aus einer negativen Zahl oder wird zu groß.',
   byHand: {
     done: (step, changed) => `Von Hand: ${step}. ${changed}`,
+    going: 'Es wird gerade gekurbelt. Halten Sie zuerst an und tun Sie es dann von Hand.',
     nothing: 'Es bewegt sich nichts.',
     dropped: 'Was später von Hand getan wurde, entfällt.',
     atEnd: 'Der Rechengang ist zu Ende, von Hand wird nichts mehr getan. Gehen Sie zuerst einen Schritt zurück.',

@@ -92,6 +92,7 @@ export const stepping = {
   noValue: 'This has no value: it divides by zero, takes the root of a negative number, or grows too large.',
   byHand: {
     done: (step: string, changed: string) => `By hand: ${step}. ${changed}`,
+    going: 'The crank is turned just now. Pause first, and do it by hand then.',
     nothing: 'Nothing moves.',
     dropped: 'What was done by hand later than this is dropped.',
     atEnd: 'The sequence has ended, and nothing more is done by hand. Step back first.',
