@@ -27,6 +27,7 @@ import { PAGES, Reference } from './reference.js';
 import { Server, tell } from './server.js';
 import { Sheets } from './sheets.js';
 import { Status } from './status.js';
+import { Stepping } from './stepping.js';
 import { checkWorkspace, type RunProgram, registerTasks } from './tasks.js';
 import { Tests } from './tests.js';
 import { Traces } from './trace.js';
@@ -69,6 +70,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
   const machines = new Machines(started, context, watcher);
   const reference = new Reference(context.extensionUri);
   const preview = new Preview(started);
+  const stepping = new Stepping(started);
   server = started;
   context.subscriptions.push(
     watcher,
@@ -79,6 +81,8 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
     machines,
     reference,
     preview,
+    stepping,
+    stepping.onDidMove(({ session, state }) => machines.stepped(session, state === 'ended')),
     tellOfLooks(started),
     startWhenNeeded(started),
   );
@@ -106,6 +110,8 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
   });
   command('openSheet', (...args: unknown[]) => sheets.open(...args));
   command('openMachine', (...args: unknown[]) => machines.open(...args));
+  command('stepThrough', (...args: unknown[]) => stepping.start(...args));
+  command('stepWithFault', () => stepping.startWithFault());
   command('showReferences', async (uri: string, position: Position, locations: Location[]) => {
     const convert = client.protocol2CodeConverter;
     const found = locations.map((location) => convert.asLocation(location));

@@ -249,6 +249,49 @@ export type FencesResult = {
 /** Server to client: what stands in fences may be another thing, though their text is not. */
 export const REFRESH_FENCES = 'cranknote/refreshFences';
 
+/** A message of the debug protocol, and the session that it belongs to, as the client calls it. */
+export interface StepParams {
+  readonly session: string;
+  readonly message: object;
+}
+/** Client to server, and server to client. */
+export const STEP = 'cranknote/step';
+export const STEPPED = 'cranknote/stepped';
+/** Client to server: nobody listens to a session any more. */
+export const STEP_END = 'cranknote/stepEnd';
+
+/** Client to server: which sequences of a document there are to step through. Null where it can't be read. */
+export const STEPPABLE = 'cranknote/steppable';
+export interface SteppableParams {
+  readonly uri: string;
+  /** Counted from 0: which sequence it belongs to is told as well. */
+  readonly line?: number;
+}
+export type SteppableResult = {
+  readonly sequences: readonly {
+    readonly name: string;
+    readonly title: string;
+    readonly range: Range;
+    /** The defaults first; none where the sequence can't be run. */
+    readonly cases: readonly { readonly number: number; readonly label: string }[];
+  }[];
+  readonly at?: string;
+} | null;
+
+/** Client to server: the faults that a sequence's machine can have, by its parts. Null where it can't be run. */
+export const FAULTS = 'cranknote/faults';
+export interface FaultsParams {
+  readonly uri: string;
+  readonly sequence: string;
+}
+export type FaultsResult =
+  | readonly {
+      readonly part: string;
+      readonly label: string;
+      readonly faults: readonly { readonly value: string; readonly label: string }[];
+    }[]
+  | null;
+
 /** What the server is told when it is started. */
 export interface InitializationOptions {
   /** The client answers `cranknote/read` and `cranknote/find`. */

@@ -44,7 +44,7 @@ import {
   WorkspaceDiagnosticRequest,
   WorkspaceSymbolRequest,
 } from 'vscode-languageserver';
-import { type Asked, Desk, uriIn } from './desk.js';
+import { type Asked, type Desk, uriIn } from './desk.js';
 import { answerMachine } from './machine-answers.js';
 import type { Publisher } from './publishing.js';
 import { codeActionsGradually, resolveActionGradually } from './service/actions.js';
@@ -60,7 +60,7 @@ import { formatDocument, formatOnType, formatRange, formatRanges } from './servi
 import { highlights } from './service/highlight.js';
 import { hoverGradually } from './service/hover.js';
 import { inlayHints } from './service/inlay.js';
-import { inlineValues } from './service/inline-values.js';
+import { inlineValues, valuesInSession } from './service/inline-values.js';
 import { codeLenses, resolveLensGradually } from './service/lens.js';
 import { linkedEditing } from './service/linked-editing.js';
 import { documentLinks } from './service/links.js';
@@ -98,8 +98,7 @@ interface FencesTold {
 const at = (document: ParsedDocument, { position }: AskedAt): Position => positionIn(document.lines, position);
 const within = (document: ParsedDocument, { range }: AskedIn): Range => rangeIn(document.lines, range);
 
-export function answerRequests(session: Session, publisher: Publisher): void {
-  const desk = new Desk(session);
+export function answerRequests(desk: Desk, session: Session, publisher: Publisher): void {
   answerFindings(desk, session, publisher);
   answerReadings(desk, session);
   answerMachine(desk, session);
@@ -153,9 +152,15 @@ function answerReadings(desk: Desk, session: Session): void {
     });
     return done?.said ?? null;
   });
-  desk.analysed(InlineValueRequest.type, (document, params) =>
-    inlineValues(document, within(document, params), params.context?.stoppedLocation?.end?.line, session.reader),
-  );
+  desk.analysed(InlineValueRequest.type, (document, params) => {
+    const { frameId, stoppedLocation } = params.context ?? {};
+    const range = within(document, params);
+    const stopped = session.steppers.ofFrame(frameId);
+    if (!stopped) return inlineValues(document, range, stoppedLocation?.end?.line, session.reader);
+    const { timeline, stand } = stopped;
+    const shown = { state: timeline.stateAt(stand.moment), profile: timeline.run.order.profile };
+    return valuesInSession(document, range, stoppedLocation?.start?.line, shown, session.reader);
+  });
   desk.on(TextDocumentContentRequest.type, async ({ uri }, token) => {
     const asked = traceAsked(String(uri));
     const document = asked && (await workspace.analysedFile(asked.uri, token));

@@ -7,11 +7,13 @@ import {
   type Connection,
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
+  FileChangeType,
   type InitializeParams,
   type InitializeResult,
 } from 'vscode-languageserver';
 import { answerRequests } from './answers.js';
 import { capabilitiesFor, clientOf, offeredBy } from './capabilities.js';
+import { Desk } from './desk.js';
 import { Publisher } from './publishing.js';
 import { clientFiles } from './remote.js';
 import type { Runtime } from './runtime.js';
@@ -19,6 +21,7 @@ import { lookFrom } from './service/picture.js';
 import { settingsFrom } from './service/settings.js';
 import { type Files, Workspace } from './service/workspace.js';
 import { Session } from './session.js';
+import { Stepping } from './stepping.js';
 
 /** The extension's own message: its theme has changed. */
 const LOOK = 'cranknote/look';
@@ -40,8 +43,10 @@ export function startServer(connection: Connection, runtime: Runtime): void {
     session = new Session(connection, workspace, client, offered, runtime, locale);
     session.settings = settingsFrom((params.initializationOptions as { settings?: unknown } | undefined)?.settings);
     publisher = new Publisher(session);
-    follow(session, publisher);
-    answerRequests(session, publisher);
+    const desk = new Desk(session);
+    const stepping = new Stepping(session, runtime, desk);
+    follow(session, publisher, stepping);
+    answerRequests(desk, session, publisher);
     return {
       capabilities: capabilitiesFor(client),
       serverInfo: { name: 'Cranknote', version: runtime.version },
@@ -88,7 +93,7 @@ async function askForSettings(session: Session): Promise<void> {
 }
 
 /** Follows what happens to documents and files. */
-function follow(session: Session, publisher: Publisher): void {
+function follow(session: Session, publisher: Publisher, stepping: Stepping): void {
   const { connection, workspace } = session;
   /** Those that need a file have to look again; one in another tab is only asked for its readings if it is told so. */
   const affect = (uri: string, others: readonly string[]) => {
@@ -99,26 +104,31 @@ function follow(session: Session, publisher: Publisher): void {
     if (typeof uri !== 'string' || typeof text !== 'string') return;
     const before = workspace.dependents(uri);
     workspace.didOpen(uri, version, text);
+    stepping.changed(uri, 'edited');
     affect(uri, [...new Set([uri, ...before])]);
   });
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
     if (!workspace.isOpen(uri) || !Array.isArray(contentChanges)) return;
     workspace.didChange(uri, version, contentChanges);
+    stepping.changed(uri, 'edited');
     affect(uri, workspace.dependents(uri));
   });
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
     const others = workspace.dependents(uri).filter((other) => other !== uri);
     workspace.didClose(uri);
+    stepping.changed(uri, 'closed');
     session.forgetCases(uri);
     publisher.closed(uri);
     affect(uri, others);
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
     const affected = new Set<string>();
-    for (const { uri } of changes) {
+    for (const { uri, type } of changes) {
+      if (type === FileChangeType.Deleted) stepping.deleted(uri);
       if (workspace.isOpen(uri)) continue;
       for (const other of workspace.dependents(uri)) affected.add(other);
       workspace.didChangeOnDisk(uri);
+      stepping.changed(uri, 'edited');
     }
     if (affected.size > 0) affect('', [...affected]);
   });

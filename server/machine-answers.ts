@@ -16,14 +16,11 @@ import type { Session } from './session.js';
 const MACHINE = new ProtocolRequestType<unknown, MachineAnswer | null, never, void, void>('cranknote/machine');
 const MACHINE_ORIGIN = new ProtocolRequestType<unknown, Origin | null, never, void, void>('cranknote/machineOrigin');
 
-/** @param underWay finds a session in which somebody goes through a sequence, by the name that the client has for it */
-export function answerMachine(
-  desk: Desk,
-  session: Session,
-  underWay: (id: string) => UnderWay | undefined = () => undefined,
-): void {
-  const { workspace } = session;
-  const sessionOf = ({ stepping }: MachineAsked) => (stepping === undefined ? undefined : underWay(stepping));
+export function answerMachine(desk: Desk, session: Session): void {
+  const { workspace, steppers } = session;
+  /** The session in which somebody goes through a sequence, by the name that the client has for it. */
+  const sessionOf = ({ stepping }: MachineAsked): UnderWay | undefined =>
+    stepping === undefined ? undefined : steppers.of(stepping);
   desk.on(MACHINE, async (sent, token: CancellationToken) => {
     const asked = sound(machineAsked(sent));
     const shown = await workspace.workedFile(sessionOf(asked)?.uri ?? asked.uri, token, (document) =>

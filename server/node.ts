@@ -10,7 +10,7 @@ import type { Runtime } from './runtime.js';
 import type { Files } from './service/workspace.js';
 
 /** Files of the disk, as far as they lie in a folder of the workspace or beside a file that is open. */
-const diskFiles = (folders: () => readonly string[]): Files => ({
+export const diskFiles = (folders: () => readonly string[]): Files => ({
   async read(uri) {
     if (!uri.startsWith('file:')) return { problem: 'unreadable' };
     const file = fileURLToPath(uri);
@@ -51,7 +51,8 @@ function pages(): string | undefined {
   return existsSync(beside) ? `${pathToFileURL(beside).href}#{code}` : undefined;
 }
 
-const nodeRuntime = (version: string): Runtime => {
+/** What Node gives a server. */
+export const nodeRuntime = (version: string): Runtime => {
   const found = pages();
   return {
     version,

@@ -8,6 +8,7 @@ import {
   WorkDoneProgress,
   type WorkspaceEdit,
 } from 'vscode-languageserver';
+import { Sessions } from './adapter/sessions.js';
 import type { Client, Offered } from './capabilities.js';
 import type { Runtime } from './runtime.js';
 import { wordingFor } from './sequence/wording/index.js';
@@ -22,6 +23,8 @@ import type { Workspace } from './service/workspace.js';
 const REFRESH_FENCES = 'cranknote/refreshFences';
 
 export class Session {
+  /** Who steps through sequences. */
+  readonly steppers = new Sessions();
   settings: Settings = DEFAULT_SETTINGS;
   /** How the client's theme looks, if it shows pictures in hovers. */
   look: Look | undefined;
@@ -52,7 +55,12 @@ export class Session {
 
   /** Who reads what the features say. */
   get reader(): Reader {
-    const { locale, settings, look } = this;
+    return this.readerOf(this.locale);
+  }
+
+  /** The same in a language that somebody asks for. */
+  readerOf(locale: string): Reader {
+    const { settings, look } = this;
     const chosenCase = (uri: string, sequence: string) => this.cases.get(uri)?.get(sequence);
     return { locale, wording: wordingFor(locale), words: wordsFor(locale), settings, look, chosenCase };
   }

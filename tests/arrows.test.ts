@@ -57,15 +57,34 @@ const ROOMS: readonly { readonly room: string; readonly imports: readonly string
     ],
     isPortable: true,
   },
+  {
+    room: 'server/adapter',
+    imports: [
+      'server/adapter',
+      'server/service',
+      'server/stepping',
+      'server/proving',
+      'server/sequence',
+      'server/machine',
+      'grammar',
+    ],
+    isPortable: true,
+  },
   { room: 'server/cli', imports: ['server', 'grammar'], isPortable: false },
   { room: 'client', imports: ['client'], isPortable: true },
 ];
 /** Files that know Node, because that is what they are for. */
-const OF_NODE = new Set(['client/node.ts', 'server/node.ts', 'server/node-main.ts', 'server/disk.ts']);
+const OF_NODE = new Set([
+  'client/node.ts',
+  'server/node.ts',
+  'server/node-main.ts',
+  'server/node-step.ts',
+  'server/disk.ts',
+]);
 /** The server itself stands on the service and knows neither the command line nor what only Node has. */
 const SERVER = {
   room: 'server',
-  imports: ['server/service', 'server/sequence'],
+  imports: ['server/adapter', 'server/service', 'server/sequence'],
   isPortable: true,
 };
 const NODE_GLOBAL = /(?<![\w$.'"`-])(?:process|Buffer|__dirname|__filename|require)(?=\s*[.([])/;

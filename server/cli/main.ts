@@ -257,17 +257,26 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     .action((machine: string, options: ProveOptions) => done(prove(machine, options, terminal)));
 
   program
+    .command('step')
+    .description('step through a sequence for an editor: a debug adapter that speaks the Debug Adapter Protocol')
+    .requiredOption('--stdio', 'over standard input and output')
+    .addHelpText('after', example('cranknote step --stdio'))
+    .action(startServer);
+
+  program
     .command('serve')
     .description('serve an editor: a language server that speaks the Language Server Protocol')
     .requiredOption('--stdio', 'over standard input and output')
     .addHelpText('after', example('cranknote serve --stdio'))
-    .action(async () => {
-      // A bundle of its own beside this one, so that a check does not have to load it.
-      const server: string = './server-node.cjs';
-      await import(server);
-    });
+    .action(startServer);
 
   return program;
+}
+
+/** A bundle of its own beside this one, so that a check does not have to load it. It reads what is wanted off the command. */
+async function startServer(): Promise<void> {
+  const server: string = './server-node.cjs';
+  await import(server);
 }
 
 async function main(): Promise<void> {

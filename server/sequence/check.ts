@@ -197,7 +197,8 @@ function shorterAt(section: SequenceSection, sequence: string, runCase: number, 
   return { facts, at: placeOn(section, line, syntax), sequence, case: runCase };
 }
 
-function judge(done: Run, sequence: string, goals: GoalResult[]): Finding[] {
+/** Goals that a run has missed, as findings; how each came out is put into `goals`. None where it broke off. */
+export function judge(done: Run, sequence: string, goals: GoalResult[] = []): Finding[] {
   if (done.brokeOff) return [];
   const { section, values, profile, case: runCase } = done.order;
   return section.goals.flatMap(({ line, syntax }): Finding[] => {

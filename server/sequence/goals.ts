@@ -39,7 +39,7 @@ export function judgeGoal(goal: GoalLine, values: Values, state: State, profile:
   const reading = unitsTowards(value, state, profile, register);
   const units = value.mul(new Fraction(10n ** BigInt(marker)));
   const met = meets(units, reading);
-  return { register, goal: textOf(value, marker), reading: decimalText(reading, marker), ...(met && { met }) };
+  return { register, goal: valueText(value, marker), reading: decimalText(reading, marker), ...(met && { met }) };
 }
 
 /** What a register counts for where a value is wanted: of a negative one it shows the complement. */
@@ -71,7 +71,8 @@ export function exactValue(expression: Expression, values: Values, decimals: num
   }
 }
 
-function textOf(value: Fraction, marker: number): string {
+/** A value as text; one that does not end is cut off some places behind the marker. */
+export function valueText(value: Fraction, marker: number): string {
   let decimals = 0;
   let denominator = value.d;
   for (const factor of [10n, 5n, 2n]) {

@@ -63,7 +63,7 @@ function* runOther(runner: Runner, step: Step, { name, args }: RunStep): Gradual
 }
 
 /** The parameters' values, the defaults where nothing is given; undefined if one given is a name without a value. */
-function argumentValues(other: SequenceSection, args: RunStep['args']): Values | undefined {
+export function argumentValues(other: SequenceSection, args: RunStep['args']): Values | undefined {
   const values = new Map<string, NumberSyntax>();
   for (const [i, parameter] of (other.header?.parameters ?? []).entries()) {
     const value = args[i] ?? parameter.value;

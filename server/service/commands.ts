@@ -7,6 +7,8 @@ export const CHOOSE_CASE = 'cranknote.server.chooseCase';
 export const OFFER_CASE = 'cranknote.chooseCase';
 /** The document's address, the sequence, the number of the case. */
 export const SHOW_TRACE = 'cranknote.showTrace';
+/** The document's address, the sequence, the number of the case. */
+export const STEP_THROUGH = 'cranknote.stepThrough';
 /** The document's address, the sequence. */
 export const OPEN_SHEET = 'cranknote.openSheet';
 /** The document's address, the sequence. */

@@ -1,4 +1,4 @@
-/** Lines above sequences and machines: which case's readings are shown, the effort, its sheet, who cranks on the machine. */
+/** Lines above sequences and machines: the case whose readings are shown, effort, stepping, sheet, who cranks on it. */
 import type { CodeLens, Location, Range } from 'vscode-languageserver';
 import { finish, type Gradual } from '../../grammar/gradual.js';
 import type { MachineSection, NameSyntax, Placed, Section, SequenceSection } from '../../grammar/tree.js';
@@ -6,7 +6,7 @@ import { provingWording } from '../proving/wording/index.js';
 import type { CaseRun } from '../sequence/check.js';
 import { isLooking } from '../sequence/looks.js';
 import { allSteps } from '../sequence/names.js';
-import { OFFER_CASE, OPEN_MACHINE, OPEN_SHEET, SHOW_REFERENCES, SHOW_TRACE } from './commands.js';
+import { OFFER_CASE, OPEN_MACHINE, OPEN_SHEET, SHOW_REFERENCES, SHOW_TRACE, STEP_THROUGH } from './commands.js';
 import type { AnalysedDocument, Reader } from './document.js';
 import { filesOf } from './names.js';
 import { isProof, proofOf } from './proofs.js';
@@ -99,6 +99,14 @@ function sequenceLenses(
       command: {
         title: effortText(run, reader.words),
         command: SHOW_TRACE,
+        arguments: [document.uri, name.name, run.order.case],
+      },
+    },
+    {
+      range,
+      command: {
+        title: reader.words.stepping.lens,
+        command: STEP_THROUGH,
         arguments: [document.uri, name.name, run.order.case],
       },
     },

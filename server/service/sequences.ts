@@ -44,10 +44,10 @@ export const sequencesOf = ({ tree }: ParsedDocument): Named[] =>
   );
 
 /** By its name, or the one on the line or above it; the first where the line is above all of them. */
-export function sequenceWanted(
-  all: readonly Named[],
+export function sequenceWanted<N extends Named>(
+  all: readonly N[],
   { sequence, line = 0 }: Omit<SequenceAsked, 'uri'>,
-): Named | undefined {
+): N | undefined {
   if (sequence !== undefined) return all.find(({ name }) => name.name === sequence);
   return all.findLast((one) => one.line <= line) ?? all[0];
 }

@@ -211,6 +211,8 @@ export class Workspace {
       await this.readUsed(file, interest);
       const report = await this.check(file, interest);
       const document = this.closedDocument(file);
+      // It may have been opened meanwhile.
+      if (this.isOpen(uri)) return this.analysed(uri, interest);
       if (!document || this.library.problemOf(file)) return undefined;
       if (report) return { ...document, report };
     }

@@ -107,6 +107,24 @@ export class Timeline {
     return { before, after, rang: has(last, RANG) };
   }
 
+  /**
+   * How the machine stands at each moment at which a row leads, one after the other, the first of them as it stood
+   * before. Each is good until the next is asked for, and not to be changed.
+   */
+  *through(row: number): Generator<State> {
+    const { tape } = this.run;
+    const before = stateBefore(this.run, row);
+    yield before;
+    const turns = tape.lookAt(row)[TURNS];
+    const state = before.slice();
+    beginStep(state);
+    for (let made = 1; made < turns; made++) {
+      this.turn(state, row);
+      yield state;
+    }
+    yield tape.stateAt(row);
+  }
+
   /** How the machine stands within a step, after so many turns of it. */
   private cranked(row: number, turns: number): State {
     const state = stateBefore(this.run, row);

@@ -1,7 +1,7 @@
 /** The door for a web worker, in a real worker: the bundle that is shipped, over messages. */
 import { readFileSync } from 'node:fs';
 import { Worker } from 'node:worker_threads';
-import { expect, it } from 'vitest';
+import { expect, it, vi } from 'vitest';
 
 /** What a browser gives a worker, on top of what Node gives one. */
 const BROWSER = `
@@ -18,11 +18,16 @@ it('answers in a worker that has nothing of Node', async () => {
     eval: true,
   });
   const answers = new Map<number, (result: unknown) => void>();
-  worker.on('message', (message: { id?: number; method?: string; result?: unknown; error?: unknown }) => {
-    if (message.id !== undefined && message.method === undefined)
-      answers.get(message.id)?.(message.result ?? message.error);
-    else if (message.id !== undefined) worker.postMessage({ jsonrpc: '2.0', id: message.id, result: null });
-  });
+  const stepped: unknown[] = [];
+  worker.on(
+    'message',
+    (message: { id?: number; method?: string; result?: unknown; error?: unknown; params?: unknown }) => {
+      if (message.method === 'cranknote/stepped') stepped.push(message.params);
+      if (message.id !== undefined && message.method === undefined)
+        answers.get(message.id)?.(message.result ?? message.error);
+      else if (message.id !== undefined) worker.postMessage({ jsonrpc: '2.0', id: message.id, result: null });
+    },
+  );
   let id = 0;
   const ask = (method: string, params: unknown) =>
     new Promise<unknown>((resolve) => {
@@ -40,6 +45,15 @@ it('answers in a worker that has nothing of Node', async () => {
     const range = { start: { line: 6, character: 0 }, end: { line: 6, character: 8 } };
     const hints = await ask('textDocument/inlayHint', { textDocument: { uri }, range });
     expect(JSON.stringify(hints)).toContain('36');
+    const step = (command: string, args: object) =>
+      tell('cranknote/step', { session: 'one', message: { type: 'request', seq: 1, command, arguments: args } });
+    step('initialize', {});
+    step('launch', { program: uri });
+    step('configurationDone', {});
+    step('next', { threadId: 1 });
+    step('next', { threadId: 1 });
+    step('stackTrace', { threadId: 1 });
+    await vi.waitFor(() => expect(JSON.stringify(stepped)).toContain('"name":"turn 3 (in s)"'), 20_000);
   } finally {
     await worker.terminate();
   }

@@ -153,6 +153,22 @@ describe.skipIf(!isInstalled)('in German', () => {
     await editor.picture('german-machine');
   });
 
+  it('steps through a sequence', async () => {
+    await editor.openFile('pots.crank');
+    await line('turn 6').click();
+    await editor.run('Cranknote: Schrittweise durch den Rechengang gehen');
+    await editor.page.locator('.debug-top-stack-frame-line').first().waitFor();
+    await editor.run('View: Show Run and Debug');
+    const shown = (text: string) => editor.page.locator('.debug-pane .monaco-list-row', { hasText: text }).first();
+    await shown('clear all (in pots)').waitFor();
+    await shown('Schlitten und Hebel').waitFor();
+    await editor.page.locator('.debug-toolbar .action-label[aria-label^="Continue"]').click();
+    await editor.page.locator('.exception-widget', { hasText: 'Das Resultatwerk' }).waitFor();
+    await editor.picture('german-stepping');
+    await editor.page.locator('.debug-toolbar .action-label[aria-label^="Stop"]').click();
+    await editor.page.locator('.debug-toolbar').waitFor({ state: 'hidden' });
+  });
+
   it('goes on after a restart of the server', async () => {
     await editor.openFile('pots.crank');
     await editor.run('Cranknote: Sprachserver neu starten');

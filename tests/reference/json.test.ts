@@ -1,5 +1,6 @@
 /** The keys that the reference lists are the ones that the program prints. */
 import { expect, it } from 'vitest';
+import manifest from '../../client/package.json' with { type: 'json' };
 import { finish } from '../../grammar/gradual.js';
 import { logJson } from '../../server/cli/output/bench-log.js';
 import { coverageJson } from '../../server/cli/output/coverage-json.js';
@@ -82,6 +83,13 @@ it('lists every key of a request for a sheet, and of the answers', () => {
   );
   expect(keys).toEqual(expect.arrayContaining(['sheet', 'content', 'refused', 'at', 'range']));
   expect(keys.filter((key) => !prose.includes(key))).toEqual([]);
+});
+
+it('lists every key of a launch', () => {
+  const stepping = otherEditors.find((part) => part.startsWith('Stepping')) ?? '';
+  const [{ configurationAttributes }] = manifest.contributes.debuggers;
+  const keys = [...Object.keys(configurationAttributes.launch.properties), 'line'];
+  expect(listed(rowsOf(stepping).join(' ')).sort()).toEqual(keys.sort());
 });
 
 it('lists every key of a row, of the effort, of a goal, of a finding and of what check says of a sequence', () => {

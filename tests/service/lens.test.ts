@@ -9,10 +9,10 @@ const URI = addressOf('test.crank');
 
 type Wishes = Parameters<typeof reader>[0];
 
-/** The lenses that are there at once, as their lines and titles; those of machine and sheet, always the same, left out. */
+/** The lenses that are there at once, as their lines and titles; those that are always the same left out. */
 const titles = (text: string, wishes: Wishes = {}): string[] =>
   codeLenses(openMarked(text).document, reader(wishes)).flatMap(({ range, command }) =>
-    command && !/\.open/.test(command.command) ? [`${range.start.line}: ${command.title}`] : [],
+    command && !/\.open|\.stepThrough/.test(command.command) ? [`${range.start.line}: ${command.title}`] : [],
   );
 
 const BAY = `${OFFICE}sequence bay (a = 3, b = 12) on office-6
@@ -46,9 +46,18 @@ describe('lenses', () => {
       ['cranknote.chooseCase', [URI, 'bay', 1]],
       ['cranknote.chooseCase', [URI, 'bay', 2]],
       ['cranknote.showTrace', [URI, 'bay', 2]],
+      ['cranknote.stepThrough', [URI, 'bay', 2]],
       ['cranknote.openMachine', [URI, 'bay']],
       ['cranknote.openSheet', [URI, 'bay']],
     ]);
+  });
+
+  test('lead to stepping, in the case that is shown', () => {
+    const step = (locale: string) =>
+      codeLenses(openMarked(BAY).document, reader({ locale })).find(
+        ({ command }) => command?.command === 'cranknote.stepThrough',
+      )?.command?.title;
+    expect([step('en'), step('de')]).toEqual(['step', 'schrittweise']);
   });
 
   test('end with the machine and the sheet', () => {

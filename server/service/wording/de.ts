@@ -4,6 +4,7 @@ import type { Words } from './en.js';
 import { hover, moved, moves } from './hover-de.js';
 import { machine } from './machine-de.js';
 import { meanings } from './meanings-de.js';
+import { stepping } from './stepping-de.js';
 
 export const de: Words = {
   progress: {
@@ -96,6 +97,7 @@ export const de: Words = {
           ? '1 Rechengang'
           : `${sequences} Rechengänge`,
   },
+  stepping,
   sheet: {
     noSequence: 'In dieser Datei gibt es keinen Rechengang, also auch nichts zu drucken.',
     languages: { en: 'Englisch', de: 'Deutsch' },

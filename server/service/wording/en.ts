@@ -3,6 +3,7 @@
 import { actions } from './actions-en.js';
 import { hover, moved, moves } from './hover-en.js';
 import { machine } from './machine-en.js';
+import { stepping } from './stepping-en.js';
 
 export const en = {
   progress: {
@@ -102,6 +103,7 @@ export const en = {
     usedBy: (sequences: number) =>
       sequences === 0 ? 'no sequence is cranked on it' : sequences === 1 ? '1 sequence' : `${sequences} sequences`,
   },
+  stepping,
   sheet: {
     noSequence: 'There is no sequence in this file, and so nothing to print.',
     languages: { en: 'English', de: 'German' } as Readonly<Record<string, string>>,
