@@ -10,6 +10,7 @@ import {
 } from 'vscode-languageclient';
 import { chooseCase, chooseReadings } from './cases.js';
 import { bringsNotation, holdsNotation, SELECTOR } from './documents.js';
+import { openExamples } from './examples.js';
 import { FILES, find, read } from './files.js';
 import { lookNow, tellOfLooks } from './look.js';
 import { Machines } from './machines.js';
@@ -26,6 +27,7 @@ import {
 import { PAGES, Reference } from './reference.js';
 import { Server, tell } from './server.js';
 import { Sheets } from './sheets.js';
+import { beginSequence } from './starter.js';
 import { Status } from './status.js';
 import { checkWorkspace, type RunProgram, registerTasks } from './tasks.js';
 import { Tests } from './tests.js';
@@ -100,6 +102,13 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
   });
   command('chooseReadings', () => chooseReadings());
   command('openReference', (name: unknown) => reference.open(typeof name === 'string' ? name : undefined));
+  command('openSettingsList', () => reference.open('settings'));
+  command('openFindingsList', () => reference.open('findings'));
+  command('newSequence', () => beginSequence(started));
+  command('openExamples', () => openExamples(context));
+  command('openFirstSteps', () =>
+    commands.executeCommand('workbench.action.openWalkthrough', `${context.extension.id}#firstSteps`),
+  );
   command('showTrace', async (...args: unknown[]) => {
     const query = traceQuery(args);
     if (query) await traces.show(query);

@@ -67,9 +67,11 @@ export function* starterGradually({ machine: kind, task, language }: StarterOrde
   const machine = [machineHeader(kind, words), ...MACHINE_KINDS[kind]];
   const profile = profileOf(MACHINE_KINDS[kind], machine[0]);
   const lines = yield* taskLines(task, { kind, machine, profile, language, words });
-  const name = /^sequence (\S+)/.exec(lines[0])?.[1] ?? task;
+  const [, name, title] = /^sequence (\S+) "(.*?)"/.exec(lines[0]) ?? [];
   const above = task === 'exercise' || task === 'instruction' || task === 'bench' ? task : 'planned';
   const text = [
+    `# ${title}. ${words.machines[kind].label}.`,
+    '',
     ...commented(words.aboveMachine),
     machine[0],
     ...machineLines(kind, profile, words, sheetWords(language)),
