@@ -42,14 +42,14 @@ describe('the tables', () => {
       expect(wordsTable()).toContain(`\`${word}\``);
       expect(wordsTable()).toContain(meaning);
     }
-    for (const [code, level] of Object.entries(CODES)) expect(findingsTable()).toContain(`(#${code}) | ${level} |`);
+    for (const [code, level] of Object.entries(CODES)) expect(findingsTable(text)).toContain(`(#${code}) | ${level} |`);
     for (const name of Object.keys(SETTINGS)) {
       expect(settingsTable()).toMatch(new RegExp(`^\\| \`cranknote\\.${name}\` \\|.* \\| .*\\w\\. \\|$`, 'm'));
     }
   });
 
   it('replace what stood in their place, and nothing else', () => {
-    const stale = text.replace(wordsTable(), '| old |').replace(findingsTable(), '');
+    const stale = text.replace(wordsTable(), '| old |').replace(findingsTable(text), '');
     expect(stale).not.toBe(text);
     expect(withFreshTables(stale)).toBe(withFreshTables(text));
     expect(() => withFreshTables(text.replace('<!-- words: generated -->', ''))).toThrow('table of words');

@@ -40,8 +40,19 @@ export const wordsTable = (): string =>
     ]),
   ]);
 
-export const findingsTable = (): string =>
-  table([['finding', 'level'], ...Object.entries(CODES).map(([name, level]) => [`[${code(name)}](#${name})`, level])]);
+/** With the first sentence of each entry. */
+export const findingsTable = (page: string): string =>
+  table([
+    ['finding', 'level', 'what is noticed'],
+    ...Object.entries(CODES).map(([name, level]) => [`[${code(name)}](#${name})`, level, cell(aboutOf(name, page))]),
+  ]);
+
+function aboutOf(name: string, page: string): string {
+  const [, paragraph] = new RegExp(`^### ${name}\n\n((?:.+\n)+)`, 'm').exec(page) ?? [];
+  const sentence = /^[\s\S]*?[.:](?=\s)/.exec(paragraph ?? '')?.[0].replaceAll('\n', ' ');
+  if (!sentence) throw new Error(`The entry of ${name} begins with no sentence`);
+  return sentence.replace(/:$/, '.');
+}
 
 export const faultsTable = (): string =>
   table([
@@ -71,7 +82,7 @@ function valuesOf(name: string, { type, enum: values, minimum, maximum }: Settin
   return type === 'boolean' ? `${code('true')}, ${code('false')}` : `${minimum} to ${maximum}`;
 }
 
-const TABLES: Readonly<Record<string, () => string>> = {
+const TABLES: Readonly<Record<string, (page: string) => string>> = {
   words: wordsTable,
   findings: findingsTable,
   faults: faultsTable,
@@ -85,6 +96,6 @@ export function withFreshTables(page: string): string {
     const parts = text.split(open);
     const end = parts[1]?.indexOf('<!-- end -->') ?? -1;
     if (parts.length !== 2 || end < 0) throw new Error(`The page needs one place for its table of ${name}`);
-    return `${parts[0]}${open}\n${make()}\n\n${parts[1].slice(end)}`;
+    return `${parts[0]}${open}\n${make(page)}\n\n${parts[1].slice(end)}`;
   }, page);
 }
