@@ -1,5 +1,5 @@
 /** The extension, in whatever host it runs: what differs between a process and a web worker is handed in. */
-import { commands, type Disposable, type ExtensionContext, window, workspace } from 'vscode';
+import { commands, type Disposable, type ExtensionContext, workspace } from 'vscode';
 import {
   type BaseLanguageClient,
   type LanguageClientOptions,
@@ -9,7 +9,7 @@ import {
   RequestType0,
 } from 'vscode-languageclient';
 import { chooseCase, chooseReadings } from './cases.js';
-import { bringsNotation, holdsNotation, SELECTOR } from './documents.js';
+import { bringsNotation, documentMeant, holdsNotation, SELECTOR } from './documents.js';
 import { openExamples } from './examples.js';
 import { FILES, find, read } from './files.js';
 import { lookNow, tellOfLooks } from './look.js';
@@ -25,7 +25,7 @@ import {
   type TraceQuery,
 } from './protocol.js';
 import { PAGES, Reference } from './reference.js';
-import { Server, tell } from './server.js';
+import { Server, sayNothingIsOpen, tell } from './server.js';
 import { Sheets } from './sheets.js';
 import { beginSequence } from './starter.js';
 import { Status } from './status.js';
@@ -112,6 +112,7 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
   command('showTrace', async (...args: unknown[]) => {
     const query = traceQuery(args);
     if (query) await traces.show(query);
+    else sayNothingIsOpen();
   });
   command('openSheet', (...args: unknown[]) => sheets.open(...args));
   command('openMachine', (...args: unknown[]) => machines.open(...args));
@@ -135,8 +136,8 @@ export const deactivate = (): Promise<void> | undefined => server?.dispose();
 function traceQuery([uri, sequence, inCase]: readonly unknown[]): TraceQuery | undefined {
   if (typeof uri === 'string' && typeof sequence === 'string')
     return { uri, sequence, ...(typeof inCase === 'number' ? { case: inCase } : {}) };
-  const document = window.activeTextEditor?.document;
-  return document && { uri: document.uri.toString() };
+  const meant = documentMeant();
+  return meant && { uri: meant.document.uri.toString() };
 }
 
 /** Most Markdown holds no block of the notation: no server is started for it. */

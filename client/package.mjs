@@ -80,7 +80,7 @@ const writeJson = (file, content) => writeFileSync(`${stage}/${file}`, `${JSON.s
 const table = await settings();
 writeJson('package.json', manifest(table));
 for (const file of ['package.nls.json', 'package.nls.de.json']) writeJson(file, texts(file, table));
-for (const file of ['l10n', 'icons', 'preview.css']) {
+for (const file of ['l10n', 'icons', 'walkthrough', 'preview.css']) {
   cpSync(`${root}client/${file}`, `${stage}/${file}`, { recursive: true });
 }
 cpSync(`${root}samples`, `${stage}/samples`, { recursive: true });
