@@ -25,6 +25,8 @@ export interface Editor {
   /** Presses keys for a list of actions until it is there, and gives the row with a text. */
   action(keys: string, text: string): Promise<Locator>;
   picture(name: string): Promise<void>;
+  /** Changes the colours of everything. */
+  theme(name: string): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -215,11 +217,12 @@ function editorOn(page: Page, folder: string, close: () => Promise<void>): Edito
     }
     await pickOnce(key, text, title, 40_000);
   };
+  const run = (title: string) => pick('F1', `>${title}`, title);
   mkdirSync(PICTURES, { recursive: true });
   return {
     page,
     folder,
-    run: (title) => pick('F1', `>${title}`, title),
+    run,
     async openFile(name) {
       await pick('Control+P', name, name);
       await page.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
@@ -241,6 +244,15 @@ function editorOn(page: Page, folder: string, close: () => Promise<void>): Edito
     },
     async picture(name) {
       await page.screenshot({ path: path.join(PICTURES, `${name}.png`) });
+    },
+    async theme(name) {
+      await run('Preferences: Color Theme');
+      await box.locator('input[type="text"]').fill(name);
+      await box.locator('.monaco-list-row.focused', { hasText: name }).waitFor();
+      await page.keyboard.press('Enter');
+      await box.waitFor({ state: 'hidden' });
+      // It is read, and everything is drawn again.
+      await page.waitForTimeout(1_000);
     },
     close,
   };

@@ -33,29 +33,28 @@ function begun(machine: MachineKind, task: Task, language: string, change = (tex
   return { document, sequence, first, lines: document.lines.slice(first), beside };
 }
 
+/** A header takes less room so. */
+const withoutMachine = (header: string): string => header.replace(/ on \S+$/, '');
+
 /** The kinds of machines, as they are offered. */
 function starting(language: string): string {
   const { machines } = starterOffers(starterWords(language));
-  const rows = machines.slice(0, 5).map(({ label, detail }, i) => {
-    const y = 22 + i * 50;
-    const isFirst = i === 0;
-    const [short, ...more] = wrapped(detail, 80);
+  const rows = machines.slice(0, 4).map(({ label, detail }, i) => {
+    const y = 16 + i * 66;
+    const [ink, faint] = i === 0 ? (['chosenInk', 'chosenInk'] as const) : (['ink', 'faint'] as const);
     return [
-      isFirst ? box(8, y - 6, WIDTH - 16, 46, COLOURS.chosen, COLOURS.chosenEdge) : '',
-      words(MARGIN, y + 12, label, { isBold: true, colour: isFirst ? 'chosenInk' : 'ink' }),
-      words(MARGIN, y + 31, short + (more.length > 0 ? ' …' : ''), {
-        size: 11.5,
-        colour: isFirst ? 'chosenInk' : 'faint',
-      }),
+      i === 0 ? box(8, y - 6, WIDTH - 16, 60, COLOURS.chosen, COLOURS.chosenEdge) : '',
+      words(MARGIN, y + 12, label, { isBold: true, colour: ink }),
+      ...wrapped(detail, 58).map((line, j) => words(MARGIN, y + 30 + j * 16, line, { size: 11.5, colour: faint })),
     ].join('');
   });
-  return picture(280, machines.map(({ label }) => label).join(', '), rows.join('\n'));
+  return picture(278, machines.map(({ label }) => label).join(', '), rows.join('\n'));
 }
 
 /** A sequence with its readings. */
 function readings(language: string): string {
   const { lines, beside, first } = begun('pinwheel', 'multiply', language);
-  const shown = lines.slice(0, 12);
+  const shown = [withoutMachine(lines[0]), ...lines.slice(1, 12)];
   // Where the markers go is said by the step itself.
   const besides = (line: string, i: number) => (/^\s*points /.test(line) ? '' : beside.get(first + i));
   const drawn = shown.map((line, i) => codeLine(MARGIN, 32 + i * LINE, line, besides(line, i)));
@@ -98,7 +97,7 @@ function mistake(language: string): string {
   const y = (i: number) => 32 + i * LINE;
   const last = shown[shown.length - 1];
   const indent = codeWidth(/^\s*/.exec(last)?.[0] ?? '');
-  const message = wrapped(finding.message, 76);
+  const message = wrapped(finding.message, 50);
   const top = y(shown.length) - 4;
   const drawn = [
     ...shown.map((line, i) => codeLine(MARGIN, y(i), line, beside.get(first + at - 3 + i))),
@@ -120,17 +119,17 @@ function sheet(language: string): string {
   if (isSheetRefused(made)) throw new Error(made.message);
   const steps = made.blocks.flatMap((block) => (block.is === 'steps' ? block.steps : []));
   const drawn = [
-    box(60, 16, WIDTH - 120, 290, COLOURS.paper, COLOURS.faint, 2),
-    words(84, 50, made.title, { size: 17, isBold: true }),
+    box(24, 16, WIDTH - 48, 290, COLOURS.paper, COLOURS.faint, 2),
+    words(46, 50, made.title, { size: 16, isBold: true }),
   ];
   let y = 84;
   for (const { number, text, readings: shown = [] } of steps) {
-    const lines = wrapped(plain(text), 52);
+    const lines = wrapped(plain(text), 38);
     if (y + lines.length * 18 + shown.length * 18 > 290) break;
-    drawn.push(words(84, y, `${number}.`, { isBold: true }), ...lines.map((line, i) => words(112, y + i * 18, line)));
+    drawn.push(words(46, y, `${number}.`, { isBold: true }), ...lines.map((line, i) => words(72, y + i * 18, line)));
     y += lines.length * 18;
     for (const reading of shown) {
-      drawn.push(words(112, y, plain(reading), { isCode: true, size: 12, isBold: true }));
+      drawn.push(words(72, y, plain(reading), { size: 12, isBold: true }));
       y += 18;
     }
     y += 7;
@@ -147,7 +146,7 @@ function proof(language: string): string {
   const [header] = lines;
   const drawn = [
     words(MARGIN, 30, provingWording(language).catches(judged.total), { size: 12, colour: 'faint' }),
-    codeLine(MARGIN, 52, header.replace(/ on .*/, '')),
+    codeLine(MARGIN, 52, withoutMachine(header)),
     ...expects.flatMap((line, i) => [
       codeLine(MARGIN, 80 + i * LINE, line),
       words(WIDTH - 42, 80 + i * LINE, '✓', { colour: 'good', isBold: true }),

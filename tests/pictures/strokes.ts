@@ -21,9 +21,9 @@ export const COLOURS = {
 } as const;
 type Colour = keyof typeof COLOURS;
 
-/** Of all pictures, in px. */
-export const WIDTH = 560;
-export const MARGIN = 18;
+/** Of all pictures, in px: a walkthrough has no more room for them. */
+export const WIDTH = 412;
+export const MARGIN = 14;
 const COLUMN = 7.83;
 
 export interface Style {

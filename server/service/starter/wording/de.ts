@@ -6,46 +6,42 @@ export const starter: typeof english = {
     pinwheel: {
       name: 'sprossenrad-9',
       label: 'Sprossenradmaschine',
-      detail:
-        'Die Kurbel dreht in beide Richtungen; rückwärts subtrahiert. Zählwerk mit Zehnerübertragung, Glocke, Rückübertragung.',
+      detail: 'Die Kurbel dreht in beide Richtungen; rückwärts subtrahiert. Mit Glocke.',
     },
     'lifted-crank': {
       name: 'walze-8',
-      label: 'Walzenmaschine, zum Subtrahieren wird die Kurbel gehoben',
-      detail:
-        'Die Kurbel dreht in eine Richtung. Die erste Umdrehung bestimmt, wie gezählt wird; Resultaträder von Hand einstellbar.',
+      label: 'Walzenmaschine mit hebbarer Kurbel',
+      detail: 'Die Kurbel dreht in eine Richtung. Die erste Umdrehung legt die Zählweise fest.',
     },
     'drive-lever': {
       name: 'groß-12',
       label: 'Große Maschine mit Antriebshebel',
-      detail:
-        'Die Kurbel dreht in eine Richtung; ein Hebel stellt den Antrieb um, ein anderer das Zählwerk. Viele Stellen.',
+      detail: 'Ein Hebel stellt den Antrieb um, ein anderer das Zählwerk. Zwanzig Stellen.',
     },
     'half-step': {
       name: 'halbschritt-10',
       label: 'Halbschrittmaschine',
-      detail:
-        'Der Schlitten eine halbe Stelle weiter rechts subtrahiert. Dividiert von selbst; eine Taste löscht die Hebel.',
+      detail: 'Der Schlitten eine halbe Stelle rechts subtrahiert. Sie dividiert von selbst.',
     },
     learner: {
       name: 'pult-8',
       label: 'Tischmaschine für den Unterricht',
-      detail: 'Die Kurbel dreht in beide Richtungen. Jedes Rad des Zählwerks zählt für sich, ohne Zehnerübertragung.',
+      detail: 'Die Kurbel dreht in beide Richtungen. Zählwerk ohne Zehnerübertragung.',
     },
     'marked-counter': {
       name: 'gemerkt-9',
       label: 'Maschine, deren Zählwerk Umdrehungen zurück kennzeichnet',
-      detail: 'Die Kurbel dreht in beide Richtungen; 300 weniger 2 steht im Zählwerk, wie es gekurbelt wurde.',
+      detail: 'Eine Abkürzung wie 300 weniger 2 ist abzulesen, wie sie gekurbelt wurde.',
     },
     'short-carry': {
       name: 'früh-8',
       label: 'Frühe Maschine mit kurzer Zehnerübertragung',
-      detail: 'Die Zehnerübertragung endet zehn Stellen vom Schlitten: Ihre Grenzen wollen bedacht sein.',
+      detail: 'Die Zehnerübertragung endet zehn Stellen vom Schlitten: Grenzen beachten.',
     },
     adding: {
       name: 'addierer-9',
       label: 'Addiermaschine',
-      detail: 'Sie addiert, sonst nichts: kein Zählwerk, ein fester Schlitten. Subtrahiert wird mit der Ergänzung.',
+      detail: 'Sie addiert, sonst nichts. Kein Zählwerk; Ergänzungen subtrahieren.',
     },
   },
   tasks: {
@@ -66,7 +62,7 @@ export const starter: typeof english = {
     },
     bench: {
       label: 'Ein Prüfgang für die Werkbank, mit Protokoll',
-      detail: 'Für die Restaurierung: Alles, was sich bewegt, wird geprüft; was die Maschine zeigt, wird notiert.',
+      detail: 'Alles, was sich bewegt, wird geprüft; was die Maschine zeigt, wird notiert.',
     },
   },
   aboveMachine: [

@@ -16,42 +16,42 @@ const machines: Readonly<Record<MachineKind, Offer & { readonly name: string }>>
   pinwheel: {
     name: 'pinwheel-9',
     label: 'Pinwheel machine',
-    detail: 'The crank turns both ways, and backwards subtracts. Counter with a tens carry, a bell, back transfer.',
+    detail: 'The crank turns both ways, and backwards subtracts. A bell; back transfer.',
   },
   'lifted-crank': {
     name: 'drum-8',
     label: 'Drum machine, crank lifted to subtract',
-    detail: 'The crank turns one way. The first turn says which way the counter counts; result wheels set by hand.',
+    detail: 'The crank turns one way. The first turn settles how the counter counts.',
   },
   'drive-lever': {
     name: 'large-12',
     label: 'Large machine with a drive lever',
-    detail: 'The crank turns one way; a lever sets the drive to subtract, another the counter. Much room.',
+    detail: 'A lever sets the drive to subtract, another the counter. Twenty places.',
   },
   'half-step': {
     name: 'halfstep-10',
     label: 'Half-step machine',
-    detail: 'The carriage half a place to the right subtracts. Divides by itself; a button clears the levers.',
+    detail: 'The carriage half a place to the right subtracts. It divides by itself.',
   },
   learner: {
     name: 'desk-8',
     label: 'Learner’s desk machine',
-    detail: 'The crank turns both ways. Each wheel of the counter counts for itself, without a tens carry.',
+    detail: 'The crank turns both ways. A counter without a tens carry.',
   },
   'marked-counter': {
     name: 'marked-9',
     label: 'Machine whose counter marks turns back',
-    detail: 'The crank turns both ways; a short cut such as 300 less 2 is read as it was cranked.',
+    detail: 'A short cut such as 300 less 2 is read as it was cranked.',
   },
   'short-carry': {
     name: 'early-8',
     label: 'Early machine with a short tens carry',
-    detail: 'The tens carry ends ten places from the carriage: it has to be used with its limits in mind.',
+    detail: 'The tens carry ends ten places from the carriage: mind its limits.',
   },
   adding: {
     name: 'adder-9',
     label: 'Adding machine',
-    detail: 'It adds and nothing else: no counter, a carriage that stays where it is. Complements subtract.',
+    detail: 'It adds and nothing else. No counter; complements subtract.',
   },
 };
 
@@ -70,7 +70,7 @@ const tasks: Readonly<Record<Task, Offer>> = {
   },
   bench: {
     label: 'A test script for the bench, with a record',
-    detail: 'For a restorer: every part that moves is proved, and what the machine shows is noted below.',
+    detail: 'Every part that moves is proved; what the machine shows is noted below.',
   },
 };
 
