@@ -86,7 +86,10 @@ for (const file of ['l10n', 'icons', 'walkthrough', 'preview.css']) {
 cpSync(`${root}samples`, `${stage}/samples`, { recursive: true });
 // Where the extension is served, a folder can't be searched.
 writeJson('samples/files.json', readdirSync(`${root}samples`).sort());
-for (const file of ['client/README.md', 'CHANGELOG.md', 'LICENSE', 'grammar/REFERENCE.md']) {
+// The pictures of the page are for whoever reads it elsewhere: in the editor it stands beside the thing itself.
+const page = read('client/README.md').replace(/<picture>[\s\S]*?<\/picture>\n+/g, '');
+writeFileSync(`${stage}/README.md`, page);
+for (const file of ['CHANGELOG.md', 'LICENSE', 'grammar/REFERENCE.md']) {
   cpSync(`${root}${file}`, `${stage}/${file.split('/').at(-1)}`);
 }
 for (const file of [

@@ -52,6 +52,7 @@ export async function startEditor(
   vsix: string,
   files: Readonly<Record<string, string>>,
   locale = 'en',
+  settings: Readonly<Record<string, unknown>> = {},
 ): Promise<Editor> {
   const port = await freePort();
   const profile = mkdtempSync(path.join(tmpdir(), 'cranknote-editor-'));
@@ -59,7 +60,7 @@ export async function startEditor(
     mkdirSync(path.join(profile, below), { recursive: true });
   const folder = nurseryIn(profile, files);
   writeFileSync(path.join(profile, 'config.yaml'), 'auth: none\n');
-  writeFileSync(path.join(profile, 'data/User/settings.json'), JSON.stringify(SETTINGS));
+  writeFileSync(path.join(profile, 'data/User/settings.json'), JSON.stringify({ ...SETTINGS, ...settings }));
   writeFileSync(path.join(profile, 'data/languagepacks.json'), JSON.stringify(languagePacks(profile)));
   const xdg = path.join(profile, 'xdg');
   const env = {

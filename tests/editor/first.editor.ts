@@ -69,10 +69,10 @@ describe.each([
     });
 
     it('sees them in the colours of every theme', async () => {
-      await goTo('Read what');
       const grounds: unknown[] = [];
       for (const theme of THEMES) {
         await editor.theme(theme);
+        await goTo('Read what');
         await picture().waitFor();
         grounds.push(
           await picture()

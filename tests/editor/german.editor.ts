@@ -153,6 +153,26 @@ describe.skipIf(!isInstalled)('in German', () => {
     await editor.picture('german-machine');
   });
 
+  it('leads through the first steps, and begins a file', async () => {
+    const { page } = editor;
+    await editor.run('Cranknote: Erste Schritte');
+    const step = (title: string) => page.locator('.getting-started-step', { hasText: title });
+    const picture = page.frameLocator('iframe.webview.ready >> nth=-1').frameLocator('iframe#active-frame');
+    await step('Ablesen, was die Maschine zeigt').click();
+    await picture.locator('text', { hasText: 'Zählwerk' }).first().waitFor();
+    await editor.picture('german-first-steps');
+    await step('Mit einer Datei beginnen').click();
+    await step('Mit einer Datei beginnen').locator('.monaco-button', { hasText: 'Neuer Rechengang' }).click();
+    const row = (text: string) => page.locator('.quick-input-widget .monaco-list-row', { hasText: text }).first();
+    await row('Sprossenradmaschine').waitFor();
+    await editor.picture('german-machines');
+    await row('Sprossenradmaschine').click();
+    await row('Eine Aufgabe mit mehreren Fällen').click();
+    await line('sequence töpfe-im-regal').waitFor();
+    await line('multiply by').filter({ hasText: 'Zählwerk' }).waitFor();
+    await editor.picture('german-begun');
+  });
+
   it('goes on after a restart of the server', async () => {
     await editor.openFile('pots.crank');
     await editor.run('Cranknote: Sprachserver neu starten');

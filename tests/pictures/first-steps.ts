@@ -71,14 +71,14 @@ function machine(language: string): string {
     Array.from({ length: tape.length }, (_, i) => i).findLast((i) => tape.stepAt(i).syntax.kind === 'turn') ?? 0;
   const before = row > 0 ? tape.stateAt(row - 1) : newState();
   const figure = figureSvg({ profile, before, after: tape.stateAt(row), rang: false }, sheetWords(language));
-  const size = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(figure);
-  const width = WIDTH - 2 * MARGIN;
-  const height = Math.ceil((width * Number(size?.[2])) / Number(size?.[1]));
+  const [, width, drawnHeight] = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(figure) ?? [];
+  const scale = (WIDTH - 2 * MARGIN) / Number(width);
+  const height = Math.ceil(scale * Number(drawnHeight));
   const step = lines[tape.stepAt(row).line] ?? '';
-  const placed = figure.replace(
-    / width="[^"]*"/,
-    ` x="${MARGIN}" y="52" width="${width}" height="${height}" color="${COLOURS.ink}"`,
-  );
+  // A picture within the picture would be laid out like the picture itself.
+  const pen = /( fill="none"[^>]*)>/.exec(figure)?.[1] ?? '';
+  const strokes = figure.replace(/^<svg.*?<\/desc>|<\/svg>$/gs, '');
+  const placed = `<g transform="translate(${MARGIN} 52) scale(${scale.toFixed(4)})" color="${COLOURS.ink}"${pen}>${strokes}</g>`;
   return picture(
     height + 70,
     `${step.trim()} (${first + tape.stepAt(row).line + 1})`,
@@ -146,7 +146,7 @@ function proof(language: string): string {
   const [header] = lines;
   const drawn = [
     words(MARGIN, 30, provingWording(language).catches(judged.total), { size: 12, colour: 'faint' }),
-    codeLine(MARGIN, 52, withoutMachine(header)),
+    codeLine(MARGIN, 52, header.replace(/ ".*/, '')),
     ...expects.flatMap((line, i) => [
       codeLine(MARGIN, 80 + i * LINE, line),
       words(WIDTH - 42, 80 + i * LINE, '✓', { colour: 'good', isBold: true }),
