@@ -20,7 +20,12 @@ export async function beginSequence(server: Server): Promise<void> {
 async function choose<T extends StarterOffer>(offers: readonly T[], step: number, question: string) {
   const items = offers.map((offer) => ({ label: offer.label, detail: offer.detail, offer }));
   const title = l10n.t('New crank sequence, {0} of {1}', step, 2);
-  const chosen = await window.showQuickPick(items, { title, placeHolder: question, matchOnDetail: true });
+  const chosen = await window.showQuickPick(items, {
+    title,
+    placeHolder: question,
+    matchOnDetail: true,
+    ignoreFocusOut: true,
+  });
   return chosen?.offer;
 }
 

@@ -70,7 +70,7 @@ export function* starterGradually({ machine: kind, task, language }: StarterOrde
   const [, name, title] = /^sequence (\S+) "(.*?)"/.exec(lines[0]) ?? [];
   const above = task === 'exercise' || task === 'instruction' || task === 'bench' ? task : 'planned';
   const text = [
-    `# ${title}. ${words.machines[kind].label}.`,
+    `# ${title} (${words.machines[kind].label})`,
     '',
     ...commented(words.aboveMachine),
     machine[0],

@@ -22,6 +22,8 @@ export interface Editor {
   /** Runs a command of the palette by its title. */
   run(title: string): Promise<void>;
   openFile(name: string): Promise<void>;
+  /** Takes what has this text out of the list that is shown, or will be. */
+  choose(text: string): Promise<void>;
   /** Presses keys for a list of actions until it is there, and gives the row with a text. */
   action(keys: string, text: string): Promise<Locator>;
   picture(name: string): Promise<void>;
@@ -224,6 +226,13 @@ function editorOn(page: Page, folder: string, close: () => Promise<void>): Edito
     page,
     folder,
     run,
+    async choose(text) {
+      const row = box.locator('.monaco-list-row', { hasText: text }).first();
+      await row.waitFor();
+      // The list is still being laid out.
+      await page.waitForTimeout(300);
+      await row.click();
+    },
     async openFile(name) {
       await pick('Control+P', name, name);
       await page.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
