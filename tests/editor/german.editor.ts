@@ -49,7 +49,7 @@ describe.skipIf(!isInstalled)('in German', () => {
     await editor.run('Cranknote: Erste Schritte');
     const step = (title: string) => page.locator('.getting-started-step', { hasText: title });
     const picture = page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
-    await step('Ablesen, was die Maschine zeigt').click();
+    await step('Ablesen, was sie zeigt').click();
     await picture.locator('text', { hasText: 'Zählwerk' }).first().waitFor();
     await editor.picture('german-first-steps');
     await step('Mit einer Datei beginnen').click();
