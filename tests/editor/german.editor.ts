@@ -153,7 +153,7 @@ describe.skipIf(!isInstalled)('in German', () => {
     await page.locator('#trouble', { hasText: 'Es gibt kein Blatt' }).waitFor();
     await editor.picture('german-sheet');
     await editor.page.keyboard.press('Backspace');
-    await page.locator('#trouble').waitFor(state: 'hidden' );
+    await page.locator('#trouble').waitFor({ state: 'hidden' });
     // The cursor is in another file now, and there is another sheet.
     await editor.openFile('other.crank');
     await page.locator('#trouble', { hasText: 'Das Resultatwerk' }).waitFor();
