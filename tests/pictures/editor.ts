@@ -41,7 +41,29 @@ sequence labels "Labels in stock" on pinwheel-9
   turn
   expect counter 2 result 1590 as stock
 `;
-const FILES = { 'panes.crank': PANES, 'labels.crank': SLIPS };
+/** An exercise for the class, and a reading that is not true. */
+const POTS = `use "machines.crank"
+
+# Pots on the benches, for the class.
+sequence pots "Pots on the benches" (rows = 12, pots = 34) on desk-8
+  case rows = 15, pots = 28
+  case rows = 102, pots = 9
+  goal result = rows * pots
+
+  clear all
+  set rows
+  multiply by pots
+  ask counter result
+
+sequence trays "Plants in the trays" on desk-8
+  goal result = 48 * 6
+
+  clear all
+  set 48
+  turn 6
+  expect counter 6 result 298
+`;
+const FILES = { 'panes.crank': PANES, 'labels.crank': SLIPS, 'pots.crank': POTS };
 
 /** Without what takes room and is not about the notation. */
 const SETTINGS = {
@@ -62,7 +84,14 @@ interface Scene {
 }
 
 const line = ({ page }: Editor, text: string): Locator => page.locator('.view-line', { hasText: text }).first();
+/** The test explorer takes the place of the files, which are not shown here. */
+const hideSideBar = async (editor: Editor) => {
+  const bar = editor.page.locator('.part.sidebar');
+  if (await bar.isVisible()) await editor.run('View: Toggle Primary Side Bar Visibility');
+};
+
 const alone = async (editor: Editor, file: string) => {
+  await hideSideBar(editor);
   if (await editor.page.locator('.part.panel').isVisible()) await editor.run('View: Hide Panel');
   await editor.run('View: Close All Editor Groups');
   await editor.openFile(file);
@@ -77,6 +106,26 @@ const SCENES: Readonly<Record<string, Scene>> = {
       await editor.page.locator('.squiggly-error').first().waitFor({ state: 'attached' });
       await editor.run('Problems: Focus on Problems View');
       await editor.page.locator('.markers-panel .monaco-list-row', { hasText: 'The result reads 75.60' }).waitFor();
+    },
+  },
+  tests: {
+    height: 520,
+    set: async (editor) => {
+      await alone(editor, 'pots.crank');
+      await line(editor, 'turn 6').filter({ hasText: '288' }).waitFor();
+      await editor.run('Testing: Focus on Test Explorer View');
+      const row = (text: string) => editor.page.locator('.test-explorer .monaco-list-row', { hasText: text }).first();
+      await row('pots.crank').waitFor();
+      await editor.run('Test: Run All Tests');
+      await row('pots.crank').and(editor.page.locator('[aria-label*="(Failed)"]')).waitFor();
+      // The results have taken the focus.
+      await editor.run('Testing: Focus on Test Explorer View');
+      if (!(await row('Plants in the trays').isVisible())) {
+        await row('pots.crank').click();
+        await editor.page.keyboard.press('ArrowRight');
+      }
+      await row('Plants in the trays').waitFor();
+      await editor.run('View: Hide Panel');
     },
   },
   sheet: {
@@ -100,7 +149,6 @@ async function takePictures(): Promise<void> {
   const editor = await startEditor('dist/cranknote.vsix', FILES, 'en', SETTINGS);
   try {
     await editor.page.setViewportSize(SIZE);
-    await editor.run('View: Toggle Primary Side Bar Visibility');
     for (const [look, theme] of Object.entries(THEMES)) {
       await editor.theme(theme);
       for (const [name, { set, height = SIZE.height }] of Object.entries(SCENES)) {
