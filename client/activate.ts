@@ -1,5 +1,5 @@
 /** The extension, in whatever host it runs: what differs between a process and a web worker is handed in. */
-import { commands, type Disposable, type ExtensionContext, window, workspace } from 'vscode';
+import { commands, type Disposable, type ExtensionContext, workspace } from 'vscode';
 import {
   type BaseLanguageClient,
   type LanguageClientOptions,
@@ -9,7 +9,8 @@ import {
   RequestType0,
 } from 'vscode-languageclient';
 import { chooseCase, chooseReadings } from './cases.js';
-import { bringsNotation, holdsNotation, SELECTOR } from './documents.js';
+import { bringsNotation, documentMeant, holdsNotation, SELECTOR } from './documents.js';
+import { openExamples } from './examples.js';
 import { FILES, find, read } from './files.js';
 import { lookNow, tellOfLooks } from './look.js';
 import { Machines } from './machines.js';
@@ -24,8 +25,9 @@ import {
   type TraceQuery,
 } from './protocol.js';
 import { PAGES, Reference } from './reference.js';
-import { Server, tell } from './server.js';
+import { Server, sayNothingIsOpen, tell } from './server.js';
 import { Sheets } from './sheets.js';
+import { beginSequence } from './starter.js';
 import { Status } from './status.js';
 import { Stepping } from './stepping.js';
 import { checkWorkspace, type RunProgram, registerTasks } from './tasks.js';
@@ -104,9 +106,17 @@ export function activateOn({ createClient, run }: Host, context: ExtensionContex
   });
   command('chooseReadings', () => chooseReadings());
   command('openReference', (name: unknown) => reference.open(typeof name === 'string' ? name : undefined));
+  command('openSettingsList', () => reference.open('settings'));
+  command('openFindingsList', () => reference.open('findings'));
+  command('newSequence', () => beginSequence(started));
+  command('openExamples', () => openExamples(context));
+  command('openFirstSteps', () =>
+    commands.executeCommand('workbench.action.openWalkthrough', `${context.extension.id}#firstSteps`),
+  );
   command('showTrace', async (...args: unknown[]) => {
     const query = traceQuery(args);
     if (query) await traces.show(query);
+    else sayNothingIsOpen();
   });
   command('openSheet', (...args: unknown[]) => sheets.open(...args));
   command('openMachine', (...args: unknown[]) => machines.open(...args));
@@ -132,8 +142,8 @@ export const deactivate = (): Promise<void> | undefined => server?.dispose();
 function traceQuery([uri, sequence, inCase]: readonly unknown[]): TraceQuery | undefined {
   if (typeof uri === 'string' && typeof sequence === 'string')
     return { uri, sequence, ...(typeof inCase === 'number' ? { case: inCase } : {}) };
-  const document = window.activeTextEditor?.document;
-  return document && { uri: document.uri.toString() };
+  const meant = documentMeant();
+  return meant && { uri: meant.document.uri.toString() };
 }
 
 /** Most Markdown holds no block of the notation: no server is started for it. */

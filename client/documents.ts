@@ -1,5 +1,5 @@
 /** Which documents the language server looks at. */
-import { languages, type TextDocument, type TextDocumentChangeEvent } from 'vscode';
+import { languages, type Position, type TextDocument, type TextDocumentChangeEvent, window, workspace } from 'vscode';
 
 /**
  * Markdown goes by the name of the file, as on the command line. The pages of the reference are Markdown under another
@@ -36,4 +36,17 @@ function hasFence(document: TextDocument, from: number, to: number): boolean {
   const last = Math.min(to, document.lineCount - 1);
   for (let line = from; line <= last; line++) if (FENCE.test(document.lineAt(line).text)) return true;
   return false;
+}
+
+/**
+ * The document that somebody means: the one in front; where no text is in front, one that can be seen, or else one that
+ * is open. With where its cursor is.
+ */
+export function documentMeant(): { readonly document: TextDocument; readonly at?: Position } | undefined {
+  const { activeTextEditor, visibleTextEditors } = window;
+  const seen = activeTextEditor ? [activeTextEditor] : visibleTextEditors;
+  const editor = seen.find(({ document }) => isOurs(document));
+  if (editor) return { document: editor.document, at: editor.selection.active };
+  const open = activeTextEditor ? undefined : workspace.textDocuments.findLast(holdsNotation);
+  return open && { document: open };
 }

@@ -1,7 +1,7 @@
 // Puts the extension together in dist/extension/, and packs it into dist/cranknote.vsix.
 //   node client/package.mjs          packs what runs in a process and in a web worker
 //   node client/package.mjs --web    the same for web workers alone, for trying that host beside a disk
-import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { argv } from 'node:process';
 import { fileURLToPath } from 'node:url';
 import { createVSIX } from '@vscode/vsce';
@@ -29,7 +29,8 @@ function configuration(table) {
   const properties = Object.fromEntries(
     Object.entries(table).map(([name, schema]) => {
       const enumDescriptions = schema.enum?.map((value) => `%setting.${name}.${value}%`);
-      const described = { ...schema, ...(enumDescriptions && { enumDescriptions }), description: `%setting.${name}%` };
+      const markdownDescription = `%setting.${name}%`;
+      const described = { ...schema, ...(enumDescriptions && { enumDescriptions }), markdownDescription };
       return [`cranknote.${name}`, { ...described, scope: 'resource' }];
     }),
   );
@@ -50,8 +51,17 @@ function configuration(table) {
   };
 }
 
+/** The texts of the manifest; those of settings lead to the list of all of them. */
+function texts(file, table) {
+  const all = JSON.parse(read(`client/${file}`));
+  const { 'setting.list': list, ...others } = all;
+  const link = `[${list}](command:cranknote.openSettingsList)`;
+  for (const name of Object.keys(table)) others[`setting.${name}`] += `\n\n${link}`;
+  return others;
+}
+
 /** The manifest as it is shipped. */
-async function manifest() {
+function manifest(table) {
   const own = JSON.parse(read('client/package.json'));
   const { version } = JSON.parse(read('package.json'));
   const { type: _, main, ...rest } = own;
@@ -59,18 +69,27 @@ async function manifest() {
     ...rest,
     version,
     ...(!isWebOnly && { main }),
-    contributes: { ...own.contributes, configuration: configuration(await settings()) },
+    contributes: { ...own.contributes, configuration: configuration(table) },
   };
 }
 
 rmSync(stage, { recursive: true, force: true });
 mkdirSync(`${stage}/dist`, { recursive: true });
 mkdirSync(`${stage}/grammar`);
-writeFileSync(`${stage}/package.json`, `${JSON.stringify(await manifest(), null, 2)}\n`);
-for (const file of ['package.nls.json', 'package.nls.de.json', 'l10n', 'icons', 'preview.css']) {
+const writeJson = (file, content) => writeFileSync(`${stage}/${file}`, `${JSON.stringify(content, null, 2)}\n`);
+const table = await settings();
+writeJson('package.json', manifest(table));
+for (const file of ['package.nls.json', 'package.nls.de.json']) writeJson(file, texts(file, table));
+for (const file of ['l10n', 'icons', 'walkthrough', 'preview.css']) {
   cpSync(`${root}client/${file}`, `${stage}/${file}`, { recursive: true });
 }
-for (const file of ['client/README.md', 'CHANGELOG.md', 'LICENSE', 'grammar/REFERENCE.md']) {
+cpSync(`${root}samples`, `${stage}/samples`, { recursive: true });
+// Where the extension is served, a folder can't be searched.
+writeJson('samples/files.json', readdirSync(`${root}samples`).sort());
+// The pictures of the page are for whoever reads it elsewhere: in the editor it stands beside the thing itself.
+const page = read('client/README.md').replace(/<picture>[\s\S]*?<\/picture>\n+/g, '');
+writeFileSync(`${stage}/README.md`, page);
+for (const file of ['CHANGELOG.md', 'LICENSE', 'grammar/REFERENCE.md']) {
   cpSync(`${root}${file}`, `${stage}/${file.split('/').at(-1)}`);
 }
 for (const file of [

@@ -2,7 +2,6 @@
 import {
   type Disposable,
   type ExtensionContext,
-  l10n,
   type TextDocument,
   type TextEditor,
   type Uri,
@@ -12,10 +11,10 @@ import {
   workspace,
 } from 'vscode';
 import { State } from 'vscode-languageclient';
-import { holdsNotation, isOurs } from './documents.js';
+import { documentMeant, holdsNotation, isOurs } from './documents.js';
 import { resourcesOf } from './panel-page.js';
 import type { Following, Subject } from './panel-target.js';
-import type { Server } from './server.js';
+import { type Server, sayNothingIsOpen } from './server.js';
 
 /** A panel that shows something of one sequence. */
 export interface Panel<Kept extends Following> {
@@ -107,7 +106,7 @@ export abstract class Panels<Kept extends Following, Shown extends Panel<Kept>> 
   open(uri?: unknown, sequence?: unknown): void {
     const subject = typeof uri === 'string' && typeof sequence === 'string' ? { uri, sequence } : subjectAtCursor();
     if (!subject) {
-      window.showInformationMessage(l10n.t('Open a file with a sequence first.'));
+      sayNothingIsOpen();
       return;
     }
     const panels = [...this.panels];
@@ -169,8 +168,8 @@ export abstract class Panels<Kept extends Following, Shown extends Panel<Kept>> 
 }
 
 function subjectAtCursor(): Subject | undefined {
-  const editor = window.activeTextEditor;
-  if (!editor || !isOurs(editor.document)) return undefined;
-  const { line, character } = editor.selection.active;
-  return { uri: editor.document.uri.toString(), line, character };
+  const meant = documentMeant();
+  if (!meant) return undefined;
+  const { document, at } = meant;
+  return { uri: document.uri.toString(), line: at?.line ?? 0, ...(at && { character: at.character }) };
 }

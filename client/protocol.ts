@@ -224,6 +224,25 @@ export interface OriginAnswer extends Place {
   readonly moment?: number;
 }
 
+/** Client to server: a file to begin with, or only what there is to choose. What makes no sense is an error that says why. */
+export const STARTER = 'cranknote/starter';
+export interface StarterParams {
+  readonly machine?: string;
+  readonly task?: string;
+  /** As it comes, that of the editor. */
+  readonly language?: string;
+}
+export interface StarterAnswer {
+  /** Kinds of machines, with the tasks that each can do. */
+  readonly machines: readonly (StarterOffer & { readonly tasks: readonly string[] })[];
+  readonly tasks: readonly StarterOffer[];
+  /** Where both were chosen: a whole file, and the name of its sequence. */
+  readonly file?: { readonly name: string; readonly text: string };
+}
+export interface StarterOffer extends Offer {
+  readonly detail: string;
+}
+
 /** How the theme looks: pictures in hovers have ink and ground that go with it. */
 export type Look = 'light' | 'dark' | 'high-contrast-light' | 'high-contrast-dark';
 

@@ -1,5 +1,5 @@
 /** The language server as the extension's other parts know it: it is started when first needed, and once. */
-import { type CancellationToken, type Disposable, window } from 'vscode';
+import { type CancellationToken, type Disposable, l10n, window } from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 
 export class Server implements Disposable {
@@ -51,3 +51,7 @@ export class Server implements Disposable {
 /** Something that a user began went wrong: it is said, not swallowed. */
 export const tell = (error: unknown): void =>
   void window.showErrorMessage(error instanceof Error ? error.message : String(error));
+
+/** Something was asked for that needs a text. */
+export const sayNothingIsOpen = (): void =>
+  void window.showInformationMessage(l10n.t('Open a file with a sequence first.'));

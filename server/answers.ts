@@ -70,6 +70,7 @@ import { selectionRanges } from './service/selection.js';
 import { deltaOf, semanticTokens } from './service/semantic-tokens.js';
 import { type SheetAnswer, sheetAsked, shownSheetGradually } from './service/sheet.js';
 import { signatureHelp } from './service/signature.js';
+import { type StarterAnswer, starterAnswerGradually, starterAsked } from './service/starter.js';
 import { documentSymbols, workspaceSymbols } from './service/symbols.js';
 import { positionIn, rangeIn } from './service/text.js';
 import { tracedText } from './service/traced.js';
@@ -223,8 +224,18 @@ function answerNames(desk: Desk, session: Session): void {
   });
 }
 
+/** A file to begin with: a request of our own, for whoever offers one. */
+const STARTER = new ProtocolRequestType<unknown, StarterAnswer, never, void, void>('cranknote/starter');
+
 function answerWriting(desk: Desk, session: Session): void {
   const { workspace, client } = session;
+  desk.on(STARTER, async (sent, token) => {
+    const asked = starterAsked(sent, session.reader.locale);
+    if (typeof asked === 'string') throw new ResponseError(ErrorCodes.InvalidParams, asked);
+    const answer = await workspace.patiently(starterAnswerGradually(asked, session.reader.locale), token);
+    if (!answer || typeof answer === 'string') throw new ResponseError(ErrorCodes.InvalidParams, answer ?? '');
+    return answer;
+  });
   desk.on(CompletionRequest.type, async (params, token) => {
     const document = await workspace.parsed(uriIn(params), token);
     if (!document) return null;

@@ -1,6 +1,6 @@
 /** What is handed to users: the README as it stands, and the package. */
 import { execFileSync } from 'node:child_process';
-import { existsSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import MarkdownIt from 'markdown-it';
@@ -39,8 +39,33 @@ describe('the README', () => {
     expect(missing).toEqual([]);
   });
 
-  it('has a picture that is no larger than it need be', () => {
-    expect(statSync(path.join(root, 'client/pictures/terminal.svg')).size).toBeLessThan(300_000);
+  it.each(['README.md', 'client/README.md'])(
+    '%s has pictures by light and by dark, told in words, and none too large',
+    (file) => {
+      const page = read(file);
+      const pictures = page.match(/<picture>[\s\S]*?<\/picture>/g) ?? [];
+      expect(pictures.length).toBeGreaterThan(1);
+      for (const picture of pictures) {
+        const [, dark] =
+          /<source media="\(prefers-color-scheme: dark\)" srcset="([^"]+-dark\.png)">/.exec(picture) ?? [];
+        const [, alt, light] = /<img alt="([^"]{30,})" src="([^"]+-light\.png)">/.exec(picture) ?? [];
+        expect(alt, picture).toBeDefined();
+        expect(dark?.replace('-dark', '-light'), picture).toBe(light);
+        for (const name of [dark, light])
+          expect(existsSync(path.join(root, path.dirname(file), name ?? '')), name).toBe(true);
+      }
+      // Markdown within HTML would be shown as it is written.
+      expect(page.match(/<img/g)?.length).toBe(pictures.length);
+    },
+  );
+
+  it('has no picture that is larger than it need be, and none that nobody sees', () => {
+    const folder = path.join(root, 'client/pictures');
+    const named = ['README.md', 'client/README.md'].map(read).join('\n');
+    for (const name of readdirSync(folder)) {
+      expect(statSync(path.join(folder, name)).size, name).toBeLessThan(300_000);
+      expect(named).toContain(`pictures/${name}`);
+    }
   });
 });
 

@@ -3,6 +3,9 @@ import { Command, CommanderError, InvalidArgumentError, Option } from 'commander
 import { MECHANISMS, MOST_PLACES } from '../machine/index.js';
 import { METHODS } from '../planning/order.js';
 import { SEVERITIES } from '../sequence/findings.js';
+import { MACHINE_KIND_NAMES } from '../service/starter/kinds.js';
+import { TASKS } from '../service/starter/tasks.js';
+import { STARTER_LANGUAGES } from '../service/starter/wording/index.js';
 import { DEFAULT_SHEET, FIGURE_CHOICES, PAPERS, SHEET_KINDS } from '../sheets/model.js';
 import { SHEET_LANGUAGES } from '../sheets/wording/index.js';
 import { ADAPT_FORMATS, type AdaptOptions, adapt } from './adapt.js';
@@ -12,6 +15,7 @@ import { COVERAGE_FORMATS, type CoverageOptions, coverage } from './coverage.js'
 import { DIAGNOSE_FORMATS, type DiagnoseOptions, diagnose } from './diagnose.js';
 import { CannotRun } from './files.js';
 import { type FormatOptions, format } from './format.js';
+import { choicesText, type NewOptions, newFile } from './new.js';
 import { PLAN_FORMATS, type PlanOptions, plan } from './plan.js';
 import { type ProveOptions, prove } from './prove.js';
 import { SHEET_FORMATS, type SheetOptions, sheet } from './sheet.js';
@@ -85,6 +89,15 @@ Examples:
   cranknote weave - < draft.md > page.md
 `;
 
+const BEGINNING = `
+The file needs no other: the machine stands in it, and the sequence is right for
+that machine. Change both until they are yours.
+
+Examples:
+  cranknote new --machine pinwheel --task multiply > area.crank
+  cranknote new --machine half-step --task bench --language de --out proof.crank
+`;
+
 const PROVING = `
 The sequence is printed as a whole file, ready to be checked, edited and printed
 as a bench sheet. Without --file the machines are looked for in the .crank files
@@ -106,6 +119,19 @@ function commands(terminal: Terminal, done: (code: number) => void): Command {
     .addHelpText('after', NAMES)
     .configureOutput({ writeOut: terminal.out, writeErr: (text) => terminal.err(harmlessLines(text)) })
     .exitOverride();
+
+  program
+    .command('new')
+    .description('write a file to begin with: a machine of some kind, and a sequence on it')
+    .addOption(new Option('--machine <kind>', 'the kind of machine').choices(MACHINE_KIND_NAMES).makeOptionMandatory())
+    .addOption(new Option('--task <task>', 'what the sequence does').choices(TASKS).makeOptionMandatory())
+    .addOption(
+      new Option('--language <language>', 'of its comments and titles').choices(STARTER_LANGUAGES).default('en'),
+    )
+    .option('--out <file>', 'write it to this file, which must not be there yet')
+    .option('--force', 'write over the file if it is there')
+    .addHelpText('after', () => choicesText() + BEGINNING)
+    .action((options: NewOptions) => done(newFile(options, terminal)));
 
   program
     .command('check')

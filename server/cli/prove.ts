@@ -1,5 +1,4 @@
 /** `cranknote prove`: a sequence that catches every fault that a machine can have. */
-import { existsSync } from 'node:fs';
 import { finish } from '../../grammar/gradual.js';
 import { faultsOf, isWithinReach, MECHANISMS, type MechanismPart, mechanismOf } from '../machine/index.js';
 import { type ProvingScript, provingScript } from '../proving/proof/index.js';
@@ -8,9 +7,9 @@ import { provingWording } from '../proving/wording/index.js';
 import { faultText } from '../sequence/fault-text.js';
 import { CannotRun } from './files.js';
 import { findMachines, machineNamed } from './machines.js';
+import { refuseExisting, writeOut } from './out.js';
 import { printWhole, sequenceName, wholeFile } from './planned.js';
 import { harmless, paragraph, type Terminal } from './terminal.js';
-import { writeNew } from './writing.js';
 
 export interface ProveOptions {
   readonly file?: string;
@@ -26,9 +25,7 @@ const COMMENT_WIDTH = 100;
 export function prove(name: string, { file, mechanism, out }: ProveOptions, terminal: Terminal): number {
   const machines = findMachines(file, terminal);
   const machine = machineNamed(machines, name);
-  if (out !== undefined && existsSync(out)) {
-    throw new CannotRun(`${out} is there already: name a file that is not, or move the other away.`);
-  }
+  if (out !== undefined) refuseExisting(out);
   const parts = mechanism ? [mechanism] : MECHANISMS;
   const wanted = faultsOf(machine.profile).filter((fault) => parts.includes(mechanismOf(fault)));
   if (wanted.length === 0) {
@@ -40,13 +37,7 @@ export function prove(name: string, { file, mechanism, out }: ProveOptions, term
   const sequence = proofLines(script, sequenceName(undefined, `prove-${name}`, machines), parts, wording);
   const comments = summary.flatMap((line) => paragraph(line, '# ', { columns: COMMENT_WIDTH }).split('\n'));
   if (out === undefined) printWhole(comments, sequence, machine, machines, terminal);
-  else {
-    try {
-      writeNew(out, `${wholeFile(comments, sequence, machine, machines, out).join('\n')}\n`);
-    } catch (error) {
-      throw new CannotRun(`${out} can't be written: ${error instanceof Error ? error.message : String(error)}.`);
-    }
-  }
+  else writeOut(out, `${wholeFile(comments, sequence, machine, machines, out).join('\n')}\n`);
   for (const line of summary) terminal.err(`${line}\n`);
   for (const fault of script.uncaught) terminal.err(`  ${faultText(fault)}\n`);
   if (out !== undefined) terminal.err(`Written to ${harmless(out)}.\n`);

@@ -135,6 +135,11 @@ export class Workspace {
     if (this.loading) this.loading = this.loading.then(() => this.read(file));
   }
 
+  /** Work on no document, for as long as somebody waits for it. */
+  async patiently<T>(work: Gradual<T>, interest: Interest): Promise<T | undefined> {
+    return new SharedWork(work, this.clock, () => false).wait(interest);
+  }
+
   private changed(): void {
     this.revision++;
     this.checking.clear();

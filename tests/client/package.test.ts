@@ -44,6 +44,33 @@ describe('the packed extension', () => {
     expect(files().filter((name) => /\.(?:ts|mjs|map)$|node_modules|pictures/.test(name))).toEqual([]);
   });
 
+  it('holds every example, by its name, and the pictures of the first steps', () => {
+    const held = files();
+    const examples = readdirSync(path.join(root, 'samples')).sort();
+    const list = JSON.parse(readFileSync(path.join(folder, 'samples/files.json'), 'utf8'));
+    expect(list).toEqual(examples);
+    for (const name of examples) expect(held).toContain(path.join('samples', name));
+    for (const name of readdirSync(path.join(root, 'client/walkthrough')))
+      expect(held).toContain(path.join('walkthrough', name));
+  });
+
+  it('leads from each setting to the list of all, in either language', () => {
+    for (const file of ['package.nls.json', 'package.nls.de.json']) {
+      const texts = JSON.parse(readFileSync(path.join(folder, file), 'utf8'));
+      for (const name of Object.keys(SETTINGS))
+        expect(texts[`setting.${name}`]).toMatch(/\n\n\[.+\]\(command:cranknote\.openSettingsList\)$/);
+    }
+    const { properties } = manifest().contributes.configuration;
+    for (const name of Object.keys(SETTINGS))
+      expect(properties[`cranknote.${name}`].markdownDescription).toBe(`%setting.${name}%`);
+  });
+
+  it('has a page without pictures, for those are not packed', () => {
+    const page = readFileSync(path.join(folder, 'README.md'), 'utf8');
+    expect(page).toContain('## To begin');
+    expect(page).not.toMatch(/<picture|<img|!\[/);
+  });
+
   it('takes no more than a megabyte and a half', () => {
     expect(statSync(path.join(root, 'dist/cranknote.vsix')).size).toBeLessThan(1_500_000);
   });

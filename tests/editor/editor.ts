@@ -22,9 +22,13 @@ export interface Editor {
   /** Runs a command of the palette by its title. */
   run(title: string): Promise<void>;
   openFile(name: string): Promise<void>;
+  /** Takes what has this text out of the list that is shown, or will be. */
+  choose(text: string): Promise<void>;
   /** Presses keys for a list of actions until it is there, and gives the row with a text. */
   action(keys: string, text: string): Promise<Locator>;
   picture(name: string): Promise<void>;
+  /** Changes the colours of everything. */
+  theme(name: string): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -50,6 +54,7 @@ export async function startEditor(
   vsix: string,
   files: Readonly<Record<string, string>>,
   locale = 'en',
+  settings: Readonly<Record<string, unknown>> = {},
 ): Promise<Editor> {
   const port = await freePort();
   const profile = mkdtempSync(path.join(tmpdir(), 'cranknote-editor-'));
@@ -57,7 +62,7 @@ export async function startEditor(
     mkdirSync(path.join(profile, below), { recursive: true });
   const folder = nurseryIn(profile, files);
   writeFileSync(path.join(profile, 'config.yaml'), 'auth: none\n');
-  writeFileSync(path.join(profile, 'data/User/settings.json'), JSON.stringify(SETTINGS));
+  writeFileSync(path.join(profile, 'data/User/settings.json'), JSON.stringify({ ...SETTINGS, ...settings }));
   writeFileSync(path.join(profile, 'data/languagepacks.json'), JSON.stringify(languagePacks(profile)));
   const xdg = path.join(profile, 'xdg');
   const env = {
@@ -215,11 +220,19 @@ function editorOn(page: Page, folder: string, close: () => Promise<void>): Edito
     }
     await pickOnce(key, text, title, 40_000);
   };
+  const run = (title: string) => pick('F1', `>${title}`, title);
   mkdirSync(PICTURES, { recursive: true });
   return {
     page,
     folder,
-    run: (title) => pick('F1', `>${title}`, title),
+    run,
+    async choose(text) {
+      const row = box.locator('.monaco-list-row', { hasText: text }).first();
+      await row.waitFor();
+      // The list is still being laid out.
+      await page.waitForTimeout(300);
+      await row.click();
+    },
     async openFile(name) {
       await pick('Control+P', name, name);
       await page.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
@@ -241,6 +254,15 @@ function editorOn(page: Page, folder: string, close: () => Promise<void>): Edito
     },
     async picture(name) {
       await page.screenshot({ path: path.join(PICTURES, `${name}.png`) });
+    },
+    async theme(name) {
+      await run('Preferences: Color Theme');
+      await box.locator('input[type="text"]').fill(name);
+      await box.locator('.monaco-list-row.focused', { hasText: name }).waitFor();
+      await page.keyboard.press('Enter');
+      await box.waitFor({ state: 'hidden' });
+      // It is read, and everything is drawn again.
+      await page.waitForTimeout(1_000);
     },
     close,
   };

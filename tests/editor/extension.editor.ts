@@ -71,13 +71,6 @@ describe.skipIf(!isInstalled).each([
   const line = (text: string) => editor.page.locator('.view-line', { hasText: text }).first();
 
   const THEMES = ['Light High Contrast', 'Dark High Contrast', 'Dark Modern'];
-  async function chooseTheme(theme: string): Promise<void> {
-    await editor.run('Preferences: Color Theme');
-    await editor.page.locator('.quick-input-widget input[type="text"]').fill(theme);
-    await editor.page.keyboard.press('Enter');
-    await editor.page.waitForTimeout(1_000);
-  }
-
   it('shows readings beside the steps', async () => {
     await line('multiply').filter({ hasText: '408' }).waitFor();
     await editor.picture(`${name}-readings`);
@@ -212,7 +205,7 @@ describe.skipIf(!isInstalled).each([
     await editor.run('View: Close All Editor Groups');
     await editor.openFile('panes.crank');
     for (const theme of THEMES) {
-      await chooseTheme(theme);
+      await editor.theme(theme);
       const pictured = `${name}-${theme.replaceAll(' ', '-').toLowerCase()}`;
       await line('sequence panes').getByText('sequence').first().click();
       await editor.action('Control+.', 'Carry over to large-20');
@@ -237,7 +230,7 @@ describe.skipIf(!isInstalled).each([
     await editor.openFile('pots.crank');
     await editor.page.keyboard.press('Control+Home');
     for (const theme of THEMES) {
-      await chooseTheme(theme);
+      await editor.theme(theme);
       await editor.picture(`${name}-${theme.replaceAll(' ', '-').toLowerCase()}`);
     }
   });

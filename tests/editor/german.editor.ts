@@ -1,6 +1,6 @@
 /** The extension in an editor that is in German, and what it brings besides the language server. */
 import { fileURLToPath } from 'node:url';
-import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type Editor, isInstalled, startEditor } from './editor.js';
 import { flawsIn, pageIn } from './panel.js';
 
@@ -43,6 +43,26 @@ describe.skipIf(!isInstalled)('in German', () => {
 
   const line = (text: string) => editor.page.locator('.view-line', { hasText: text }).first();
   const problem = (text: string) => editor.page.locator('.markers-panel .monaco-list-row', { hasText: text }).first();
+
+  it('leads through the first steps, and begins a file', async () => {
+    const { page } = editor;
+    await editor.run('Cranknote: Erste Schritte');
+    const step = (title: string) => page.locator('.getting-started-step', { hasText: title });
+    const picture = page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+    await step('Ablesen, was sie zeigt').click();
+    await picture.locator('text', { hasText: 'Zählwerk' }).first().waitFor();
+    await editor.picture('german-first-steps');
+    await step('Mit einer Datei beginnen').click();
+    await step('Mit einer Datei beginnen').locator('.monaco-button', { hasText: 'Neuer Rechengang' }).click();
+    await page.locator('.quick-input-widget .monaco-list-row', { hasText: 'Sprossenradmaschine' }).waitFor();
+    await editor.picture('german-machines');
+    await editor.choose('Sprossenradmaschine');
+    await editor.choose('Eine Aufgabe mit mehreren Fällen');
+    await line('sequence töpfe-im-regal').waitFor();
+    await line('multiply by').filter({ hasText: 'Zählwerk' }).waitFor();
+    await editor.picture('german-begun');
+    await editor.openFile('pots.crank');
+  });
 
   it('shows readings and findings', async () => {
     await line('turn 6').filter({ hasText: 'Resultat' }).waitFor();
@@ -133,7 +153,7 @@ describe.skipIf(!isInstalled)('in German', () => {
     await page.locator('#trouble', { hasText: 'Es gibt kein Blatt' }).waitFor();
     await editor.picture('german-sheet');
     await editor.page.keyboard.press('Backspace');
-    await vi.waitFor(async () => expect(await page.locator('#trouble').isVisible()).toBe(false), 40_000);
+    await page.locator('#trouble').waitFor({ state: 'hidden' });
     // The cursor is in another file now, and there is another sheet.
     await editor.openFile('other.crank');
     await page.locator('#trouble', { hasText: 'Das Resultatwerk' }).waitFor();

@@ -34,10 +34,7 @@ const CLASSES = {
 } as const;
 
 export async function chooseTheme(editor: Editor, theme: (typeof THEMES)[number]): Promise<void> {
-  await editor.run('Preferences: Color Theme');
-  await editor.page.locator('.quick-input-widget input[type="text"]').fill(theme);
-  await editor.page.locator('.quick-input-widget .monaco-list-row.focused', { hasText: theme }).waitFor();
-  await editor.page.keyboard.press('Enter');
+  await editor.theme(theme);
   await pageIn(editor).locator(`body.${CLASSES[theme]}`).waitFor();
 }
 

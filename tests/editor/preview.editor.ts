@@ -141,10 +141,7 @@ describe.each([
       await editor.run('Markdown: Open Preview to the Side');
       await fence(1).locator('svg').waitFor();
       for (const theme of ['Dark Modern', 'Light High Contrast', 'Dark High Contrast', 'Light Modern']) {
-        await editor.run('Preferences: Color Theme');
-        await editor.page.locator('.quick-input-widget input[type="text"]').fill(theme);
-        await editor.page.keyboard.press('Enter');
-        await editor.page.waitForTimeout(1_000);
+        await editor.theme(theme);
         await scrollTo(fence(1).locator('svg'));
         await editor.page.waitForTimeout(300);
         await editor.picture(`preview-${name}-${theme.replaceAll(' ', '-').toLowerCase()}`);

@@ -4,6 +4,7 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { type Editor, isInstalled, startEditor } from './editor.js';
+import { pageIn } from './panel.js';
 import { isWebInstalled, startWebEditor } from './web.js';
 
 const DIST = fileURLToPath(new URL('../../dist', import.meta.url));
@@ -219,8 +220,32 @@ describe.each([
       await editor.page.locator('.repl', { hasText: 'The machine has a fault: lever 1 drives nothing.' }).waitFor();
       await editor.run('View: Show Run and Debug');
       await frame('clear all (in pots, case 1)').waitFor();
+    });
+
+    it('is shown on the machine beside the text, with its fault and what was done by hand', async () => {
+      await editor.run('Cranknote: Show the Machine Beside the Text');
+      const wheel = (part: string, figure: string) =>
+        pageIn(editor).locator(`#drawing button[data-part="${part}"][aria-label$=": ${figure}"]`).waitFor();
+      await pageIn(editor).locator('#where', { hasText: 'Before the first step' }).waitFor();
+      for (const next of ['set 15 (in pots, case 1)', 'repeat 2 (in pots, case 1)', 'clear result (in pots, case 1)']) {
+        await press('Step Over');
+        await frame(next).waitFor();
+      }
+      // Six turns of fifteen, without the five under lever 1.
+      await wheel('result-2', '6');
+      await wheel('result-1', '0');
+      await editor.run('Debug Console: Focus on Debug Console View');
+      await editor.page.keyboard.type('set 47');
+      await editor.page.keyboard.press('Enter');
+      await wheel('setting-1', '7');
+      await editor.picture(`step-${name}-machine`);
       await press('Stop');
       await isOver();
+      // Sound again, and where the cursor is.
+      await line('turn 3').click();
+      await wheel('result-2', '9');
+      await editor.run('View: Close All Editors');
+      await editor.openFile('other.crank');
     });
 
     it('begins with F5 without a configuration', async () => {

@@ -18,6 +18,7 @@ import { provingWording } from '../../server/proving/wording/index.js';
 import { traceOf } from '../../server/sequence/trace.js';
 import { machineAsked, shownMachine } from '../../server/service/machine.js';
 import { sheetAsked, shownSheetGradually } from '../../server/service/sheet.js';
+import { starterAnswerGradually, starterAsked } from '../../server/service/starter.js';
 import { resultsAsked, resultsGradually } from '../../server/service/test-results.js';
 import { testsOf } from '../../server/service/tests.js';
 import { checkFiles } from '../marked.js';
@@ -90,6 +91,18 @@ it('lists every key of a launch', () => {
   const [{ configurationAttributes }] = manifest.contributes.debuggers;
   const keys = [...Object.keys(configurationAttributes.launch.properties), 'line'];
   expect(listed(rowsOf(stepping).join(' ')).sort()).toEqual(keys.sort());
+});
+
+it('lists every key of a request for a file to begin with, and of the answer', () => {
+  const starters = otherEditors.find((part) => part.startsWith('Files to begin with')) ?? '';
+  const asked = starterAsked({ machine: 'adding', task: 'add' }, 'en');
+  if (typeof asked === 'string') throw new Error(asked);
+  expect(listed(rowsOf(starters).join(' ')).sort()).toEqual(Object.keys(asked).sort());
+  const answer = finish(starterAnswerGradually(asked, 'en'));
+  if (typeof answer === 'string' || !answer.file) throw new Error('no file was begun');
+  const keys = [answer, answer.file, ...answer.machines, ...answer.tasks].flatMap(Object.keys);
+  const prose = listed(starters);
+  expect(keys.filter((key) => !prose.includes(key))).toEqual([]);
 });
 
 it('lists every key of a row, of the effort, of a goal, of a finding and of what check says of a sequence', () => {

@@ -4,9 +4,10 @@ import { format } from '../../grammar/formatter.js';
 import { crankFences, formatMarkdown } from '../../grammar/markdown.js';
 import { WORDS } from '../../grammar/tokens.js';
 import { CODES } from '../../server/sequence/findings.js';
+import { SETTINGS } from '../../server/service/settings.js';
 import { checkFiles, expectMarked } from '../marked.js';
 import { asFiles, type Fence, PAGE_PATH, pageText, readPage } from './page.js';
-import { findingsTable, withFreshTables, wordsTable } from './tables.js';
+import { findingsTable, settingsTable, withFreshTables, wordsTable } from './tables.js';
 
 const text = pageText();
 const page = readPage(text);
@@ -36,16 +37,19 @@ describe('the tables', () => {
     ).toMatchFileSnapshot(PAGE_PATH);
   });
 
-  it('have a row for every word and every finding', () => {
+  it('have a row for every word, every finding and every setting', () => {
     for (const { word, meaning } of WORDS) {
       expect(wordsTable()).toContain(`\`${word}\``);
       expect(wordsTable()).toContain(meaning);
     }
-    for (const [code, level] of Object.entries(CODES)) expect(findingsTable()).toContain(`(#${code}) | ${level} |`);
+    for (const [code, level] of Object.entries(CODES)) expect(findingsTable(text)).toContain(`(#${code}) | ${level} |`);
+    for (const name of Object.keys(SETTINGS)) {
+      expect(settingsTable()).toMatch(new RegExp(`^\\| \`cranknote\\.${name}\` \\|.* \\| .*\\w\\. \\|$`, 'm'));
+    }
   });
 
   it('replace what stood in their place, and nothing else', () => {
-    const stale = text.replace(wordsTable(), '| old |').replace(findingsTable(), '');
+    const stale = text.replace(wordsTable(), '| old |').replace(findingsTable(text), '');
     expect(stale).not.toBe(text);
     expect(withFreshTables(stale)).toBe(withFreshTables(text));
     expect(() => withFreshTables(text.replace('<!-- words: generated -->', ''))).toThrow('table of words');
