@@ -10,6 +10,8 @@ import { type Server, tell } from './server.js';
 
 export class Machines extends Panels<MachineState, MachinePanel> {
   protected readonly title = l10n.t('Machine');
+  /** The session of the debugger that stood still last, until it is over. */
+  private session: string | undefined;
 
   constructor(server: Server, context: ExtensionContext, files: FileEvents) {
     super('cranknote.machine', 120, server, context, files);
@@ -24,14 +26,18 @@ export class Machines extends Panels<MachineState, MachinePanel> {
   }
 
   protected create(panel: WebviewPanel, state: MachineState, keeper: Keeper): MachinePanel {
-    return new MachinePanel(panel, state, this.server, this.context, {
+    const created = new MachinePanel(panel, state, this.server, this.context, {
       ...keeper,
       chosen: (...args) => void this.server.execute(CHOOSE_CASE, args).catch(tell),
     });
+    if (this.session !== undefined) created.stepped(this.session, false);
+    return created;
   }
 
   /** A session of the debugger stands still somewhere, or is over. */
   stepped(session: string, isOver: boolean): void {
+    if (!isOver) this.session = session;
+    else if (this.session === session) this.session = undefined;
     for (const panel of this.panels) panel.stepped(session, isOver);
   }
 

@@ -24,7 +24,7 @@ import { pickFault, pickSequence, type StepSubject, subjectFrom } from './step-s
 /** What the debugger calls sessions of ours. */
 export const STEP_TYPE = 'cranknote';
 
-/** A session has come to stand still, or has ended. */
+/** A session has come to stand still, shows something else where it stands, or has ended. */
 export interface Move {
   /** As the server knows it, too. */
   readonly session: string;
@@ -158,7 +158,8 @@ class Relay implements DebugAdapter {
     const { type, event } = message as { type?: unknown; event?: unknown };
     this.sent.fire(message as DebugProtocolMessage);
     if (type !== 'event') return;
-    if (event === 'stopped') this.moved('stopped');
+    // Something was done by hand, or the text is another: where it stands, the machine shows something else.
+    if (event === 'stopped' || event === 'invalidated') this.moved('stopped');
     if (event === 'terminated') this.over();
   }
 

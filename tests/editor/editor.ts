@@ -198,10 +198,21 @@ async function openPage(browser: BrowserContext, address: string): Promise<Page>
 
 function editorOn(page: Page, folder: string, close: () => Promise<void>): Editor {
   const box = page.locator('.quick-input-widget');
+  const input = box.locator('input[type="text"]');
+  /** Not by keys, which go to the text where something else takes the focus meanwhile. */
+  const write = (text: string, timeout?: number) =>
+    input.evaluate(
+      (field: { value: string; dispatchEvent(event: Event): void }, value) => {
+        field.value = value;
+        field.dispatchEvent(new Event('input', { bubbles: true }));
+      },
+      text,
+      { ...(timeout !== undefined && { timeout }) },
+    );
   const pickOnce = async (key: string, text: string, title: string, timeout: number) => {
     await page.keyboard.press(key);
-    const input = box.locator('input[type="text"]');
-    await input.fill(text, { timeout });
+    await input.waitFor({ timeout });
+    await write(text, timeout);
     const label = page.locator('.label-name', { hasText: new RegExp(`^${title.replace(/[.*+?()]/g, '\\$&')}$`) });
     const row = box.locator('.monaco-list-row', { has: label }).first();
     await row.waitFor({ timeout });
@@ -257,7 +268,8 @@ function editorOn(page: Page, folder: string, close: () => Promise<void>): Edito
     },
     async theme(name) {
       await run('Preferences: Color Theme');
-      await box.locator('input[type="text"]').fill(name);
+      await input.waitFor();
+      await write(name);
       await box.locator('.monaco-list-row.focused', { hasText: name }).waitFor();
       await page.keyboard.press('Enter');
       await box.waitFor({ state: 'hidden' });

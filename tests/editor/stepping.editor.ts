@@ -241,9 +241,10 @@ describe.each([
       await editor.picture(`step-${name}-machine`);
       await press('Stop');
       await isOver();
-      // Sound again, and where the cursor is.
+      // Sound again, where the cursor is, with the numbers that are shown beside the text.
       await line('turn 3').click();
-      await wheel('result-2', '9');
+      await wheel('result-2', '7');
+      await wheel('result-1', '2');
       await editor.run('View: Close All Editors');
       await editor.openFile('other.crank');
     });

@@ -333,9 +333,9 @@ describe('a session in which somebody goes through a sequence', () => {
     expect([answer.isStepping, answer.sequence]).toEqual([true, 'pots']);
     const { moment, where, changed } = frameOf(answer);
     // The lever of the tens drives nothing.
-    expect([moment, where, changed]).toEqual([2, 'Step 2 of 4 · with the fault lever-dead 2', 'counter 1, result 2']);
+    expect([moment, where, changed]).toEqual([2, 'Step 2 of 4 · fault: lever 2 drives nothing', 'counter 1, result 2']);
     expect(frameOf(stands({ moves: [{ by: 'turn', count: 9 }] })).changed).toBe('counter 3, result 6');
-    expect(frameOf(stands({ moment: 0 })).where).toBe('Before the first step · with the fault lever-dead 2');
+    expect(frameOf(stands({ moment: 0 })).where).toBe('Before the first step · fault: lever 2 drives nothing');
   });
 
   test('tells where a part was moved in it', () => {

@@ -3,7 +3,7 @@ import type { Range } from 'vscode-languageserver';
 import { print } from '../../../grammar/printer.js';
 import type { Argument } from '../../../grammar/tree.js';
 import { TURNS } from '../../machine/index.js';
-import { faultText } from '../../sequence/fault-text.js';
+import { provingWording } from '../../proving/wording/index.js';
 import type { Severity } from '../../sequence/findings.js';
 import { wholeOf } from '../../sequence/readings.js';
 import { stateBefore } from '../../sequence/rows.js';
@@ -125,11 +125,11 @@ function effortAt({ stepped, timeline }: GoneThrough, moment: number) {
   return { ...before, turns: before.turns + turns, cost };
 }
 
-function whereText({ timeline, stepped }: GoneThrough, moment: number, { words }: Reader): string {
+function whereText({ timeline, stepped }: GoneThrough, moment: number, { words, locale }: Reader): string {
   const { run } = stepped;
   const { row, turns } = timeline.done(moment);
   const { machine } = words;
-  const fault = run.order.fault ? [machine.fault(faultText(run.order.fault))] : [];
+  const fault = run.order.fault ? [machine.fault(provingWording(locale).faultSentence(run.order.fault))] : [];
   if (row < 0) return [machine.atStart, ...fault].join(' · ');
   const all = run.tape.lookAt(row)[TURNS];
   const around = framesAround(run, row).flatMap((frame) => {

@@ -14,7 +14,7 @@ export const machine: typeof english = {
   turn: (number, all) => `Umdrehung ${number} von ${all}`,
   round: (number, all) => (all === undefined ? `Runde ${number}` : `Runde ${number} von ${all}`),
   within: (step) => `in ${step}`,
-  fault: (fault) => `mit dem Fehler ${fault}`,
+  fault: (fault) => `Fehler: ${fault}`,
   effort: (effort) => `Bis hierher: ${effort}`,
   nothing: 'es bewegt sich nichts',
   next: 'Mit dem nächsten Schritt',

@@ -17,7 +17,7 @@ export const machine = {
     all === undefined ? `round ${number}` : `round ${number} of ${all}`,
   within: (step: string) => `in ${step}`,
   /** The machine has one, as it is written. */
-  fault: (fault: string) => `with the fault ${fault}`,
+  fault: (fault: string) => `fault: ${fault}`,
   effort: (effort: string) => `So far: ${effort}`,
   nothing: 'nothing moves',
   /** What is wrong, or will be with the next step. */
