@@ -1,6 +1,6 @@
 /** What is to be gone through: what a lens names, what the cursor is in, or what somebody chooses. */
 import { l10n, QuickPickItemKind, window } from 'vscode';
-import { isOurs } from './documents.js';
+import { documentMeant } from './documents.js';
 import {
   FAULTS,
   type FaultsParams,
@@ -31,9 +31,8 @@ export function subjectFrom([uri, sequence, number]: readonly unknown[]): StepSu
       ...(typeof number === 'number' && { case: number }),
     };
   }
-  const editor = window.activeTextEditor;
-  if (!editor || !isOurs(editor.document)) return undefined;
-  return { uri: editor.document.uri.toString(), line: editor.selection.active.line };
+  const meant = documentMeant();
+  return meant && { uri: meant.document.uri.toString(), ...(meant.at && { line: meant.at.line }) };
 }
 
 /** The same with a sequence, and where that is wanted with a case: somebody is asked where there are several. */

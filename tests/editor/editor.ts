@@ -268,7 +268,11 @@ function editorOn(page: Page, folder: string, close: () => Promise<void>): Edito
     },
     async theme(name) {
       await run('Preferences: Color Theme');
-      await input.waitFor();
+      // The list of commands has to have made room for that of themes.
+      await box
+        .locator('.monaco-list-row', { hasText: / Modern/ })
+        .first()
+        .waitFor();
       await write(name);
       await box.locator('.monaco-list-row.focused', { hasText: name }).waitFor();
       await page.keyboard.press('Enter');

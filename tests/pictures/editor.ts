@@ -90,9 +90,16 @@ const hideSideBar = async (editor: Editor) => {
   if (await bar.isVisible()) await editor.run('View: Toggle Primary Side Bar Visibility');
 };
 
-const alone = async (editor: Editor, file: string) => {
-  await hideSideBar(editor);
+const hidePanel = async (editor: Editor) => {
   if (await editor.page.locator('.part.panel').isVisible()) await editor.run('View: Hide Panel');
+};
+
+const alone = async (editor: Editor, file: string) => {
+  const toolbar = editor.page.locator('.debug-toolbar');
+  if (await toolbar.isVisible()) await editor.run('Debug: Stop');
+  await toolbar.waitFor({ state: 'hidden' });
+  await hideSideBar(editor);
+  await hidePanel(editor);
   await editor.run('View: Close All Editor Groups');
   await editor.openFile(file);
 };
@@ -106,6 +113,32 @@ const SCENES: Readonly<Record<string, Scene>> = {
       await editor.page.locator('.squiggly-error').first().waitFor({ state: 'attached' });
       await editor.run('Problems: Focus on Problems View');
       await editor.page.locator('.markers-panel .monaco-list-row', { hasText: 'The result reads 75.60' }).waitFor();
+    },
+  },
+  machine: {
+    height: 520,
+    set: async (editor) => {
+      await alone(editor, 'panes.crank');
+      await line(editor, 'turn 2').filter({ hasText: '75.60' }).click();
+      await editor.run('Cranknote: Show the Machine Beside the Text');
+      const panel = editor.page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+      await panel.locator('#remarks', { hasText: 'With the next step' }).waitFor();
+    },
+  },
+  stepping: {
+    height: 560,
+    set: async (editor) => {
+      await alone(editor, 'labels.crank');
+      await line(editor, 'set 340').filter({ hasText: 'setting' }).click();
+      await editor.run('Cranknote: Step Through the Sequence');
+      await editor.run('View: Show Run and Debug');
+      const frames = editor.page.locator('.debug-call-stack .monaco-list-row');
+      await frames.filter({ hasText: 'clear all' }).waitFor();
+      for (const next of ['note "What lies', 'set 1250', 'turn', 'note "What has come', 'set 340', 'turn']) {
+        await editor.page.locator('.debug-toolbar .action-label[aria-label^="Step Over"]:not(.disabled)').click();
+        await frames.filter({ hasText: next }).first().waitFor();
+      }
+      await hidePanel(editor);
     },
   },
   tests: {
