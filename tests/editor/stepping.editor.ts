@@ -67,11 +67,15 @@ describe.each([
     };
 
     it('begins above a sequence, and stops before its first step', async () => {
-      await editor.page
-        .locator('.codelens-decoration a[role=button]', { hasText: /^step$/ })
-        .first()
-        .click();
-      await editor.page.locator('.debug-top-stack-frame-line').first().waitFor();
+      const lens = editor.page.locator('.codelens-decoration a[role=button]', { hasText: /^step$/ }).first();
+      // While these lines are still brought up, a click may go to none of them.
+      await vi.waitFor(
+        async () => {
+          await lens.click({ timeout: 2_000 });
+          await editor.page.locator('.debug-top-stack-frame-line').first().waitFor({ timeout: 8_000 });
+        },
+        { timeout: 40_000, interval: 100 },
+      );
       await editor.run('View: Show Run and Debug');
       await frame('clear all (in pots)').waitFor();
       // The first of the groups may be open already.
@@ -245,8 +249,9 @@ describe.each([
       await line('turn 3').click();
       await wheel('result-2', '7');
       await wheel('result-1', '2');
-      await editor.run('View: Close All Editors');
-      await editor.openFile('other.crank');
+      await editor.page.locator('.tab', { hasText: 'machine' }).click();
+      await editor.run('View: Close Editor');
+      await pageIn(editor).locator('#where').waitFor({ state: 'detached' });
     });
 
     it('begins with F5 without a configuration', async () => {

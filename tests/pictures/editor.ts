@@ -116,7 +116,7 @@ const SCENES: Readonly<Record<string, Scene>> = {
     },
   },
   machine: {
-    height: 520,
+    height: 620,
     set: async (editor) => {
       await alone(editor, 'panes.crank');
       await line(editor, 'turn 2').filter({ hasText: '75.60' }).click();
