@@ -3,7 +3,7 @@ import type { Profile } from '../../../machine/index.js';
 import type { Act, Rehearsal } from '../rehearsal.js';
 import { turnFull } from './carry.js';
 import { borrowFromNothing } from './counter.js';
-import { countOne, MOST_TURNS_FOR_ONE, subtracts, upTo } from './shared.js';
+import { countFar, countOne, MOST_TURNS_FOR_ONE, subtracts, upTo } from './shared.js';
 
 /** Everything is brought away from 0, by turning in one position after the other, and cleared. */
 const fillAndClear =
@@ -52,11 +52,7 @@ const setAndClear: Act = (at) => {
 const overAndClear =
   (position: number, places: number): Act =>
   (at) => {
-    at.clear('result');
-    at.clear('counter');
-    at.moveTo(position);
-    at.set('1');
-    at.addTimes(10 ** places);
+    countFar(at, position, places);
     clearAll(at);
   };
 

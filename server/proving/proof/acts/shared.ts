@@ -21,3 +21,12 @@ export function countOne(at: Rehearsal, position: number): void {
   at.add();
   at.clear('result');
 }
+
+/** Turns in one position until the counter, cleared before, shows a one so many places to the left. */
+export function countFar(at: Rehearsal, position: number, places: number): void {
+  at.clear('result');
+  at.clear('counter');
+  at.moveTo(position);
+  at.set('1');
+  at.addTimes(10 ** places);
+}

@@ -2,7 +2,7 @@
 import type { Profile } from '../../../machine/index.js';
 import type { Act } from '../rehearsal.js';
 import { borrowInCounter } from './counter.js';
-import { MOST_TURNS_FOR_ONE, upTo } from './shared.js';
+import { countFar, MOST_TURNS_FOR_ONE, upTo } from './shared.js';
 
 const transferResult =
   (position: number): Act =>
@@ -44,11 +44,7 @@ const transferBorrowed =
 const transferOver =
   (position: number, places: number): Act =>
   (at) => {
-    at.clear('result');
-    at.clear('counter');
-    at.moveTo(position);
-    at.set('1');
-    at.addTimes(10 ** places);
+    countFar(at, position, places);
     at.clear('setting');
     at.do('transfer counter');
     at.look('setting', 'counter');
